@@ -1,0 +1,1 @@
+"""Setline: readings in, marks out."""

@@ -1,0 +1,45 @@
+"""What the crew has with them: the laser and its proof, the tape, the shims on the truck."""
+
+from __future__ import annotations
+
+from setline.job.fields import LengthField, Model
+
+__all__ = ["Laser", "Tools", "Truck", "TwoWallProof"]
+
+
+class TwoWallProof(Model):
+    """The two-wall reversal: mark both walls, move close to the second, set on its mark, turn, mark the first again."""
+
+    distance: LengthField
+    """Between the two walls."""
+    difference: LengthField
+    """Between the first mark and the last on the first wall."""
+
+
+class Laser(Model):
+    """The laser, by its maker's rating."""
+
+    error: LengthField
+    """Rated error ..."""
+    over: LengthField
+    """... over this distance."""
+    proof: TwoWallProof | None = None
+    """Its proof on this job."""
+
+
+class Tools(Model):
+    """The laser, and the doubt of a reading."""
+
+    laser: Laser | None = None
+    """The laser; without it, by the rule ``laser-rating``."""
+    floor_doubt: LengthField | None = None
+    """One standard deviation of a single floor reading; without it, by the rule ``floor-reading-doubt``."""
+    length_doubt: LengthField | None = None
+    """The same for a length; without it, by the rule ``length-reading-doubt``."""
+
+
+class Truck(Model):
+    """Stock on the truck."""
+
+    shims: tuple[LengthField, ...] = ()
+    """Thicknesses of flat shims; without any, by the rule ``shim-stock``."""

@@ -1,0 +1,130 @@
+"""Runs as laid out: items, joints and marks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from setline.result.figure import Figure
+
+__all__ = ["Edge", "ItemKind", "ItemPlace", "Joint", "Mark", "RunPlan"]
+
+
+class ItemKind(StrEnum):
+    """What stands in a run."""
+
+    BOX = "box"
+    OPENING = "opening"
+    FILLER = "filler"
+    PANEL = "panel"
+    EXISTING = "existing"
+
+
+class Edge(StrEnum):
+    """Which edge a mark is struck at."""
+
+    JOINT = "joint"
+    BODY = "body"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Where two items of a run meet, or an item and the end.
+
+    Attributes:
+        name: ``A base 3 left``; the last of a run is ``A base end``.
+        chosen: u of the joint, or None in a run that cannot be solved.
+        earliest: Least u that every hard limit allows, or None as above.
+        latest: Greatest u that every hard limit allows.
+    """
+
+    name: str
+    chosen: int | None
+    earliest: int | None
+    latest: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """What is struck on the wall for a joint.
+
+    Attributes:
+        name: The joint's name.
+        at: The exact u of the mark, from the wall's left corner.
+        printed: The same in ticks after the one rounding, or None for ``?``; every face prints this.
+        edge: Whether it stands at the joint or at a box's body edge.
+        of_item: Number of the box whose body edge it is, if it is one.
+        write: What to write on the wall, literally, such as ``31 1/2 |3>``.
+    """
+
+    name: str
+    at: Figure
+    printed: int | None
+    edge: Edge
+    of_item: int | None
+    write: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemPlace:
+    """An item of a run where it stands.
+
+    Attributes:
+        number: Its number, unique in the job.
+        kind: Box, opening, filler, panel or existing.
+        name: What to call it on a drawing, such as ``sink 33`` or ``dishwasher``.
+        left: u of its left joint (a box's frame edge), or None in an unsolved run.
+        right: u of its right joint.
+        body_left: u of a box's body edge; of any other thing, ``left``.
+        body_right: The same on the right.
+        wished: The width it was ordered or wished at.
+        least: Least width it may have (equal to ``most`` for a box).
+        most: Greatest width it may have, or None for no limit.
+        bottom: Height of its underside above the level line (negative is below).
+        top: Height of its top above the level line.
+        depth: Front to back.
+    """
+
+    number: int
+    kind: ItemKind
+    name: str
+    left: int | None
+    right: int | None
+    body_left: int | None
+    body_right: int | None
+    wished: int
+    least: int
+    most: int | None
+    bottom: int
+    top: int
+    depth: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunPlan:
+    """One row of items between two ends, solved or not.
+
+    Attributes:
+        name: ``A base`` or ``A wall``.
+        wall: The wall's letter.
+        row: ``base`` or ``wall``.
+        left_end: u of the usable left end.
+        right_end: u of the usable right end.
+        solved: False if no layout satisfies every hard limit; then nothing is placed and the run is
+            drawn at wished sizes, headed DO NOT SET.
+        overrun: By how much the pieces overrun the room they have, or None if solved.
+        items: Left to right.
+        joints: One more than items.
+        marks: One a joint.
+    """
+
+    name: str
+    wall: str
+    row: str
+    left_end: Figure
+    right_end: Figure
+    solved: bool
+    overrun: int | None
+    items: tuple[ItemPlace, ...]
+    joints: tuple[Joint, ...]
+    marks: tuple[Mark, ...]

@@ -1,0 +1,3 @@
+"""Sentences of the command line."""
+
+SENTENCES: dict[str, str] = {}

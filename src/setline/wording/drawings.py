@@ -1,0 +1,3 @@
+"""Sentences of drawings."""
+
+SENTENCES: dict[str, str] = {}

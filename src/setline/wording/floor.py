@@ -1,0 +1,3 @@
+"""Sentences of floor."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of job."""
+
+SENTENCES: dict[str, str] = {}

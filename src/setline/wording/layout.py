@@ -1,0 +1,3 @@
+"""Sentences of layout."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences of packet."""
+
+SENTENCES: dict[str, str] = {}

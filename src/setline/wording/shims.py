@@ -1,0 +1,5 @@
+"""Sentences of shims."""
+
+SENTENCES: dict[str, str] = {
+    "no-reading-near": "No reading within {distance} of {point}: it prints as ?.",
+}
