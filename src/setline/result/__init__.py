@@ -7,7 +7,15 @@ that is printed is a ``Figure`` that knows what it rests on.
 
 from setline.result.figure import Figure
 from setline.result.finding import Finding, Rank, Remedy
-from setline.result.floor import FlatnessLine, FloorAsFound, FloorSpot, HighSpot, SurfaceGrid, WallLine
+from setline.result.floor import (
+    FlatnessLine,
+    FloorAsFound,
+    FloorSpot,
+    HighSpot,
+    SurfaceGrid,
+    WallLine,
+    WallOpening,
+)
 from setline.result.level_line import Band, BandLimit, FallOption, LevelLine, SetUpLine
 from setline.result.plan import Plan
 from setline.result.run import Edge, ItemKind, ItemPlace, Joint, Mark, RunPlan
@@ -38,4 +46,5 @@ __all__ = [
     "ShimKind",
     "SurfaceGrid",
     "WallLine",
+    "WallOpening",
 ]

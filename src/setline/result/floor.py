@@ -6,12 +6,46 @@ from dataclasses import dataclass
 
 from setline.result.figure import Figure
 
-__all__ = ["FlatnessLine", "FloorAsFound", "FloorSpot", "HighSpot", "SurfaceGrid", "WallLine"]
+__all__ = ["FlatnessLine", "FloorAsFound", "FloorSpot", "HighSpot", "SurfaceGrid", "WallLine", "WallOpening"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallOpening:
+    """A window or a door in a wall, as read.
+
+    Attributes:
+        kind: ``window`` or ``door``.
+        name: What the job calls it.
+        left: u of its left edge, or None where only its centre was read.
+        right: u of its right edge, likewise.
+        centre: u of its centre line.
+        bottom: Height of its sill (z), or None where it was not read; a door stands on the floor.
+        top: Height of its head (z), or None where it was not read.
+    """
+
+    kind: str
+    name: str
+    left: int | None
+    right: int | None
+    centre: int
+    bottom: int | None = None
+    top: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallLine:
-    """A wall in the room's x, y (ticks): from its left corner to its right, facing it."""
+    """A wall in the room's x, y (ticks): from its left corner to its right, facing it.
+
+    Attributes:
+        name: Its letter.
+        x0: Left corner in the room.
+        y0: Left corner in the room.
+        x1: Right corner in the room.
+        y1: Right corner in the room.
+        length: From corner to corner.
+        openings: Windows and doors in it, left to right, for its elevation.
+        ceiling: Ceiling readings at it as (u, z), left to right.
+    """
 
     name: str
     x0: int
@@ -19,6 +53,8 @@ class WallLine:
     x1: int
     y1: int
     length: int
+    openings: tuple[WallOpening, ...] = ()
+    ceiling: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
