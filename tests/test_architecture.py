@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).parents[1] / "src" / "setline"
 BASE = {"lengths", "errors", "wording"}
 DATA = BASE | {"job", "rules", "result"}
 MAY_IMPORT = {
-    "lengths": {"errors"},
+    "lengths": {"errors", "wording"},
     "errors": set(),
     "wording": set(),
     "result": {"lengths"},

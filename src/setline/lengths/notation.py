@@ -1,0 +1,113 @@
+"""Every written form of a length, read on the crew's tape.
+
+A text goes through three doors. Its signs are made of one kind and its words into digits (``dictated``);
+what the crew calls strong or shy is taken off; the rest is cut into pieces, and their shape must be one of
+the forms (``forms``). A text that could be two lengths, or lies between two lines of the tape, is never
+guessed at: it comes back as a ``TapeNotationError`` with what it could be, each in a form that is read.
+"""
+
+from __future__ import annotations
+
+import re
+
+from setline.errors import TapeNotationError
+from setline.lengths.dictated import plain_digits
+from setline.lengths.forms import Asked, ticks_of
+from setline.lengths.grid import GREATEST, Length, Tape
+from setline.lengths.printed import show_feet
+from setline.wording import say
+
+__all__ = ["length_from_number", "read_length"]
+
+_LONGEST_TEXT = 80
+
+
+def read_length(text: str, tape: Tape) -> Length:
+    """Return the length that a text means on this tape.
+
+    Args:
+        text: As typed or dictated: ``27 7/16``, ``9' 4 3/16``, ``874 mm``, ``27 1/2 strong``,
+            ``forty-eight and three sixteenths`` ...
+        tape: The tape it was read from; it decides what a bare number is, and what strong is worth.
+
+    Returns:
+        The exact length with the text as it was given.
+
+    Raises:
+        TapeNotationError: The text is no length, lies off the tape's grid, or could be several lengths;
+            it carries what it could be.
+
+    Example:
+        >>> read_length("9' 4 3/16", Tape()) == read_length("112 3/16", Tape())
+        True
+    """
+    if not isinstance(text, str) or len(text) > _LONGEST_TEXT:
+        raise TapeNotationError(say("length-is-text", most=_LONGEST_TEXT), given=str(text)[:_LONGEST_TEXT])
+    try:
+        body, strength = _without_strength(plain_digits(text))
+        ticks = ticks_of(body, tape) + strength * tape.strong
+        if ticks < 0:
+            raise Asked("length-below-zero")
+        if ticks > GREATEST:
+            raise Asked("length-too-long", most=show_feet(GREATEST))
+    except Asked as asked:
+        raise _refusal(asked, text, tape) from None
+    return Length(ticks, text)
+
+
+def length_from_number(value: object, tape: Tape) -> Length:
+    """Return the length that a bare integer of a file means: whole inches, or whole millimetres.
+
+    Raises:
+        TapeNotationError: It is no integer (a float is refused with the string to write), or it would not
+            be taken bare as a text either.
+    """
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise TapeNotationError(say("length-is-text", most=_LONGEST_TEXT), given=str(value)[:_LONGEST_TEXT])
+    if isinstance(value, float):
+        raise _refusal(Asked("length-is-no-float", *_as_texts(value, tape)), repr(value), tape)
+    if abs(value) > GREATEST:  # a huge integer has no text worth showing, and Python may refuse to make one
+        sentence = say("length-too-long", given="This number", most=show_feet(GREATEST))
+        raise TapeNotationError(sentence, given="a number of very many digits")
+    return read_length(str(value), tape)
+
+
+def _as_texts(value: float, tape: Tape) -> tuple[str, ...]:
+    """Return the text to write in place of a float, or what that text could be."""
+    text = f"{value:.6f}".rstrip("0").rstrip(".")
+    try:
+        read_length(text, tape)
+    except TapeNotationError as refused:
+        return refused.readings
+    return (text,)
+
+
+_STRENGTH = {"+": 1, "strong": 1, "heavy": 1, "full": 1, "-": -1, "shy": -1, "light": -1, "scant": -1}
+_BEHIND = re.compile(r"(.*[^ +-]) ?(\+|-|strong|heavy|full|shy|light|scant)")
+_BEFORE = re.compile(r"(?:a |just )?(strong|heavy|full|shy|light|scant) (?:of )?(.+)")
+
+
+def _without_strength(plain: str) -> tuple[str, int]:
+    """Return a text without the crew's strong (+1) or shy (-1), and which it was."""
+    if found := _BEHIND.fullmatch(plain):
+        return found[1], _STRENGTH[found[2]]
+    if found := _BEFORE.fullmatch(plain):
+        return found[2], _STRENGTH[found[1]]
+    return plain, 0
+
+
+def _refusal(asked: Asked, given: str, tape: Tape) -> TapeNotationError:
+    """Return the refusal in words, with those of its readings that would be read as they stand."""
+    readings = tuple(text for text in dict.fromkeys(asked.readings) if _is_read(text, tape))
+    key = asked.key if readings or not asked.readings else "length-unknown"
+    sentence = say(key, given=given, readings=" or ".join(readings), **asked.facts)
+    return TapeNotationError(sentence, given=given, readings=readings)
+
+
+def _is_read(text: str, tape: Tape) -> bool:
+    """Tell whether a text is a length on this tape."""
+    try:
+        read_length(text, tape)
+    except TapeNotationError:
+        return False
+    return True
