@@ -1,0 +1,159 @@
+"""Floor readings as the surface takes them: a spot, a height and a doubt; and the steps between them.
+
+Heights here are heights (up positive) of the floor that is fitted, the bare one: signs and coverings were
+dealt with before. A reading whose laser set-up is tied to no other has a height above its own, unknown zero:
+it still tells of the floor's shape.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+__all__ = ["Merged", "Repeat", "Sounding", "StepLine", "lie_on_one_line", "merge_repeats", "sides"]
+
+Spot = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Sounding:
+    """One floor reading.
+
+    Attributes:
+        x: In the room. [ticks]
+        y: In the room. [ticks]
+        z: Height of the bare floor, up positive, from the zero of its set-up. [ticks]
+        set_up: 0 for the set-up in use and all that are tied to it; each untied one has a number of its own.
+        sigma: One standard deviation of the reading. [ticks]
+    """
+
+    x: int
+    y: int
+    z: int
+    set_up: int
+    sigma: int
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine:
+    """A step in the floor, from one spot to another; it is taken to run on straight both ways to the walls.
+
+    Attributes:
+        x0: First end, in the room. [ticks]
+        y0: First end. [ticks]
+        x1: Second end. [ticks]
+        y1: Second end. [ticks]
+    """
+
+    x0: int
+    y0: int
+    x1: int
+    y1: int
+
+    def side(self, spot: Spot) -> int:
+        """Return 1 or -1 for the two sides of the step, 0 on the line itself. Exact."""
+        across = (self.x1 - self.x0) * (spot[1] - self.y0) - (self.y1 - self.y0) * (spot[0] - self.x0)
+        return (across > 0) - (across < 0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Repeat:
+    """Readings of one spot from one set-up.
+
+    Attributes:
+        members: Their places in the list of readings.
+        spread: Greatest less least. [ticks]
+        disagrees: Whether the spread is over four standard deviations: one of them is likely a slip.
+    """
+
+    members: tuple[int, ...]
+    spread: int
+    disagrees: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Merged:
+    """Readings with the repeats of a spot averaged.
+
+    Attributes:
+        spots: One a spot, in the order first read.
+        heights: Mean height of each. [ticks, not whole]
+        set_ups: Set-up of each.
+        variances: Variance of each mean. [square ticks]
+        repeats: Every spot read more than once.
+    """
+
+    spots: tuple[Spot, ...]
+    heights: tuple[float, ...]
+    set_ups: tuple[int, ...]
+    variances: tuple[float, ...]
+    repeats: tuple[Repeat, ...]
+
+
+SLIP = 4  # repeats that differ by more standard deviations than this are told
+
+
+def sides(spot: Spot, steps: Sequence[StepLine]) -> tuple[int, ...]:
+    """Return on which side of each step a spot lies; spots with equal answers have no step between them."""
+    return tuple(step.side(spot) for step in steps)
+
+
+def merge_repeats(soundings: Sequence[Sounding]) -> Merged:
+    """Average readings of one spot from one set-up, each weighted by its certainty.
+
+    Two readings that differ are two tries at one height, not a slope of no length.
+
+    Args:
+        soundings: Readings in any order.
+    """
+    groups: dict[tuple[int, int, int], list[int]] = {}
+    for place, sounding in enumerate(soundings):
+        groups.setdefault((sounding.x, sounding.y, sounding.set_up), []).append(place)
+    heights, variances, repeats = [], [], []
+    for members in groups.values():
+        weights = [1 / soundings[place].sigma ** 2 for place in members]
+        variances.append(1 / sum(weights))
+        low = min(soundings[place].z for place in members)
+        above = (w * (soundings[place].z - low) for w, place in zip(weights, members, strict=True))
+        heights.append(low + sum(above) / sum(weights))
+        if len(members) > 1:
+            repeats.append(_repeat(members, soundings))
+    return Merged(
+        spots=tuple((x, y) for x, y, _ in groups),
+        heights=tuple(heights),
+        set_ups=tuple(set_up for _, _, set_up in groups),
+        variances=tuple(variances),
+        repeats=tuple(repeats),
+    )
+
+
+def _repeat(members: Sequence[int], soundings: Sequence[Sounding]) -> Repeat:
+    """Return how far the readings of one spot spread."""
+    heights = [soundings[place].z for place in members]
+    spread = max(heights) - min(heights)
+    doubt = max(soundings[place].sigma for place in members)
+    return Repeat(members=tuple(members), spread=spread, disagrees=spread > SLIP * doubt)
+
+
+def lie_on_one_line(spots: Sequence[Spot], *, within: int) -> bool:
+    """Return whether spots tell nothing of the slope across: fewer than three, or all within a strip.
+
+    Args:
+        spots: In the room. [ticks]
+        within: How far the strip reaches to either side of the line through two spots far apart. [ticks]
+    """
+    if len(spots) < 3:
+        return True
+    start = max(spots, key=lambda spot: _square(spot, spots[0]))
+    end = max(spots, key=lambda spot: _square(spot, start))
+    long = _square(start, end)
+    if long == 0:
+        return True
+    line = StepLine(*start, *end)
+    across = ((line.x1 - line.x0) * (y - line.y0) - (line.y1 - line.y0) * (x - line.x0) for x, y in spots)
+    return all(value * value <= within * within * long for value in across)
+
+
+def _square(spot: Spot, other: Spot) -> int:
+    """Return the square of the distance between two spots."""
+    return (spot[0] - other[0]) ** 2 + (spot[1] - other[1]) ** 2
