@@ -18,6 +18,7 @@ class Kind(StrEnum):
     MAKERS_SHEET = "maker's sheet"
     COMMON_PRACTICE = "common practice"
     FROM_MEMORY = "from memory"
+    THIS_JOB = "this job"  # a value that the job laid over the trade's
 
 
 class Unit(StrEnum):
@@ -42,6 +43,7 @@ class Rule:
         source: Where it comes from.
         edition: Edition or date of the source, ``-`` if it has none.
         kind: What kind of source that is.
+        metric: The value that takes its place on a metric job, in the same unit, or None if one serves both.
     """
 
     id: str
@@ -51,6 +53,7 @@ class Rule:
     source: str
     edition: str
     kind: Kind
+    metric: int | float | tuple[int, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,13 +64,15 @@ class RemedyKind:
         key: Its name in a ``Remedy``.
         what: What is done.
         hours: Working hours it takes.
-        days: Days it makes the job wait.
+        days: Days by the calendar that it makes the job wait.
+        source: Where the two numbers come from.
     """
 
     key: str
     what: str
     hours: float
     days: float
+    source: str = "common practice"
 
 
 class RuleBook:
@@ -129,3 +134,7 @@ class RuleBook:
     def all(self) -> tuple[Rule, ...]:
         """Return every rule, in the book's order."""
         return tuple(self._rules.values())
+
+    def remedies(self) -> tuple[RemedyKind, ...]:
+        """Return every kind of remedy, in the book's order."""
+        return tuple(self._remedies.values())
