@@ -5,8 +5,8 @@ upwards, so a floor read 48 1/4 *down* lies at z = -48 1/4. A wall read *back* f
 hollow by that much. N, the level line, is measured *down* again. Half of all slips in levelling are slips of
 a sign; whoever needs one converted calls here.
 
-Set-ups are tied by marks that were shot from both: the one in use has offset 0, another's offset is the height
-of its laser line above that one. Without a tie it has none, and its readings have no height.
+Set-ups are tied by marks that were shot from both: the one in use has offset 0, another's offset is how far
+its laser line lies above that one. Without a tie it has none, and its readings have no height.
 """
 
 from __future__ import annotations
