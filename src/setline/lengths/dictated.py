@@ -13,9 +13,9 @@ __all__ = ["plain_digits"]
 
 _SIGNS = str.maketrans(
     {
-        "’": "'", "‘": "'", "′": "'", "`": "'", "“": '"', "”": '"', "„": '"', "″": '"',
+        "’": "'", "‘": "'", "′": "'", "“": '"', "”": '"', "„": '"', "″": '"',
         "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-", "⁄": "/", "∕": "/",
-        "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ", "&": " and ",
+        "\u00a0": " ", "\u2009": " ", "\u202f": " ",
     }
 )  # fmt: skip
 _VULGAR = {
@@ -47,7 +47,7 @@ _PARTS = {
     "eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10, "sixteenth": 16, "sixteenths": 16,
     "/32": 32, "/64": 64,
 }  # fmt: skip
-_WORDS = {*_SMALL, *_TENS, *_PARTS, "hundred", "thousand", "and"}
+_WORDS = {*_SMALL, *_TENS, *_PARTS, "hundred", "thousand", "point", "and"}
 
 
 def plain_digits(text: str) -> str:
@@ -57,14 +57,24 @@ def plain_digits(text: str) -> str:
         >>> plain_digits("Forty-eight and three sixteenths")
         '48 3/16'
     """
-    plain = text.translate(_SIGNS).casefold().replace("''", '"')
-    for sign, fraction in _VULGAR.items():
-        plain = plain.replace(sign, f" {fraction}")
+    plain = text.casefold()
+    if not plain.isascii():
+        plain = plain.translate(_SIGNS)
+        for sign, fraction in _VULGAR.items():
+            plain = plain.replace(sign, f" {fraction}")
+    plain = plain.replace("''", '"').replace("&", " and ")
+    if any(letter.isalpha() for letter in plain):
+        plain = _words_as_digits(plain)
+    return " ".join(plain.split())
+
+
+def _words_as_digits(plain: str) -> str:
+    """Return a text with its units as signs and its number words as digits."""
     for pattern, sign in _UNITS:
         plain = pattern.sub(sign, plain)
     if _WORDS & set(re.findall(r"/?[a-z]+|/[0-9]+", plain)):
         plain = _Speech(re.findall(r"['\"]|[^ '\"]+", plain)).in_digits()
-    return " ".join(plain.split())
+    return plain
 
 
 class _Speech:

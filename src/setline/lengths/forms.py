@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from setline.lengths.grid import TICKS_PER_INCH, TICKS_PER_MM, Tape, Units
 from setline.lengths.printed import show, show_feet
@@ -73,10 +74,16 @@ def ticks_of(body: str, tape: Tape) -> int:
         Asked: It is no length, off the grid, or could be several.
     """
     pieces = _cut(body, tape)
-    for shape, meaning in _FORMS:
-        if shape.fullmatch(pieces.shape):
-            return meaning(pieces)
-    raise Asked("length-unknown")
+    meaning = _meaning(pieces.shape)
+    if meaning is None:
+        raise Asked("length-unknown")
+    return meaning(pieces)
+
+
+@lru_cache(maxsize=128)  # a job of a thousand readings has three or four shapes
+def _meaning(shape: str) -> Callable[[_Pieces], int] | None:
+    """Return what a shape of pieces means, or None if it is no form of a length."""
+    return next((meaning for form, meaning in _FORMS if form.fullmatch(shape)), None)
 
 
 def _cut(body: str, tape: Tape) -> _Pieces:
@@ -102,11 +109,13 @@ def _fraction(text: str) -> Fraction:
 
 
 def _improper(text: str, over: int, under: int) -> Iterator[str]:
-    """Yield what ``27/16`` could be: 1 11/16, or 2 7/16 with the space forgotten."""
+    """Yield what ``27/16`` could be: 1 11/16, 2 7/16 with its space forgotten, or (dictated) 20 7/16."""
     whole, rest = divmod(over, under)
     yield f"{whole} {rest}/{under}" if rest else str(whole)
     for cut in range(1, len(text.split("/")[0])):
         yield f"{text[:cut]} {text[cut:]}"
+    if 20 < over < 100 and over % 10:
+        yield f"{over // 10 * 10} {over % 10}/{under}"
 
 
 def _decimal(text: str) -> Fraction:
@@ -175,7 +184,7 @@ def _decimals(pieces: _Pieces) -> int:
     """``27.5``, ``874,5`` on a metric job."""
     [text] = pieces.of("d")
     if not pieces.is_metric:
-        _no_comma(text, "")
+        _no_comma(text)
         if _decimal(text) > _ASKS_OVER and not pieces.is_marked:
             raise _asks_unit(text)
         return _inches(_decimal(text))
@@ -183,10 +192,10 @@ def _decimals(pieces: _Pieces) -> int:
     return _millimetres(_decimal(text), "")
 
 
-def _no_comma(text: str, unit: str) -> None:
+def _no_comma(text: str, unit: str = "", *, feet: str = "") -> None:
     """Ask about a comma where the tape has none."""
     if "," in text:
-        raise Asked("length-comma", text.replace(",", ".") + unit)
+        raise Asked("length-comma", feet + text.replace(",", ".") + unit)
 
 
 def _no_thousands(text: str) -> None:
@@ -234,7 +243,7 @@ def _feet_and_inches(pieces: _Pieces) -> int:
     """``9' 4 3/16``, ``9-4-3/16``; twelve inches or more after feet ask."""
     feet, *inches = pieces.of("n")
     for text in pieces.of("d"):
-        _no_comma(text, "")
+        _no_comma(text, feet=f"{feet}' ")
     parts = [*map(Fraction, inches), *map(_decimal, pieces.of("d")), *map(_fraction, pieces.of("f"))]
     over = sum(parts, Fraction())
     ticks = _inches(12 * int(feet) + over)

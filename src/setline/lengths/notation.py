@@ -9,17 +9,18 @@ guessed at: it comes back as a ``TapeNotationError`` with what it could be, each
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from setline.errors import TapeNotationError
 from setline.lengths.dictated import plain_digits
 from setline.lengths.forms import Asked, ticks_of
-from setline.lengths.grid import GREATEST, Length, Tape
-from setline.lengths.printed import show_feet
+from setline.lengths.grid import GREATEST, TICKS_PER_INCH, TICKS_PER_MM, Length, Tape
 from setline.wording import say
 
 __all__ = ["length_from_number", "read_length"]
 
 _LONGEST_TEXT = 80
+_MOST = f"{GREATEST // (1000 * TICKS_PER_MM)} m ({GREATEST // (12 * TICKS_PER_INCH)} ft)"
 
 
 def read_length(text: str, tape: Tape) -> Length:
@@ -44,15 +45,21 @@ def read_length(text: str, tape: Tape) -> Length:
     if not isinstance(text, str) or len(text) > _LONGEST_TEXT:
         raise TapeNotationError(say("length-is-text", most=_LONGEST_TEXT), given=str(text)[:_LONGEST_TEXT])
     try:
-        body, strength = _without_strength(plain_digits(text))
-        ticks = ticks_of(body, tape) + strength * tape.strong
-        if ticks < 0:
-            raise Asked("length-below-zero")
-        if ticks > GREATEST:
-            raise Asked("length-too-long", most=show_feet(GREATEST))
+        return Length(_ticks(text, tape), text)
     except Asked as asked:
         raise _refusal(asked, text, tape) from None
-    return Length(ticks, text)
+
+
+@lru_cache(maxsize=4096)  # a kitchen says 24 and 34 1/2 many times
+def _ticks(text: str, tape: Tape) -> int:
+    """Return the ticks of a text, or ask."""
+    body, strength = _without_strength(plain_digits(text))
+    ticks = ticks_of(body, tape) + strength * tape.strong
+    if ticks < 0:
+        raise Asked("length-below-zero")
+    if ticks > GREATEST:
+        raise Asked("length-too-long", most=_MOST)
+    return ticks
 
 
 def length_from_number(value: object, tape: Tape) -> Length:
@@ -65,9 +72,10 @@ def length_from_number(value: object, tape: Tape) -> Length:
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise TapeNotationError(say("length-is-text", most=_LONGEST_TEXT), given=str(value)[:_LONGEST_TEXT])
     if isinstance(value, float):
-        raise _refusal(Asked("length-is-no-float", *_as_texts(value, tape)), repr(value), tape)
+        texts = _as_texts(value, tape)
+        raise _refusal(Asked("length-is-no-float" if texts else "length-unknown", *texts), repr(value), tape)
     if abs(value) > GREATEST:  # a huge integer has no text worth showing, and Python may refuse to make one
-        sentence = say("length-too-long", given="This number", most=show_feet(GREATEST))
+        sentence = say("length-too-long", given="This number", most=_MOST)
         raise TapeNotationError(sentence, given="a number of very many digits")
     return read_length(str(value), tape)
 
@@ -100,8 +108,14 @@ def _refusal(asked: Asked, given: str, tape: Tape) -> TapeNotationError:
     """Return the refusal in words, with those of its readings that would be read as they stand."""
     readings = tuple(text for text in dict.fromkeys(asked.readings) if _is_read(text, tape))
     key = asked.key if readings or not asked.readings else "length-unknown"
-    sentence = say(key, given=given, readings=" or ".join(readings), **asked.facts)
+    sentence = say(key, given=given.strip() or say("length-empty"), readings=_either(readings), **asked.facts)
     return TapeNotationError(sentence, given=given, readings=readings)
+
+
+def _either(readings: tuple[str, ...]) -> str:
+    """Return ``a``, ``a or b``, ``a, b or c``."""
+    *first, last = readings or ("",)
+    return f"{', '.join(first)} or {last}" if first else last
 
 
 def _is_read(text: str, tape: Tape) -> bool:

@@ -2,6 +2,7 @@
 
 SENTENCES: dict[str, str] = {
     "length-unknown": "{given} is no length on this tape.",
+    "length-empty": "An empty text",
     "length-is-text": "A length is a text of at most {most} signs or a whole number.",
     "length-is-no-float": "{given} is a decimal number, which a file does not hold exactly: "
     "write a text in quotes, {readings}.",
