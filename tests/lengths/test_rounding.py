@@ -115,7 +115,7 @@ def test_feet_stand_before_inches(inches: str, feet: str) -> None:
 
 @given(st.integers(-480 * TICKS_PER_INCH, 480 * TICKS_PER_INCH), st.sampled_from(list(Units)))
 def test_a_printed_length_is_within_half_a_line_of_the_true_one(ticks: int, units: Units) -> None:
-    """What is printed lies within half of 1/64 in or 0.1 mm, and bears a ~ exactly where it is not the value."""
+    """What is printed lies within half of 1/64 in or 0.1 mm, and bears a ~ where it is not the value."""
     text = show(ticks, units)
     value = (inch if units == Units.INCH else mm)(text.removeprefix("~"))
     half = (TICKS_PER_INCH // 64 if units == Units.INCH else TICKS_PER_MM // 10) // 2
