@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Self
+
+from pydantic import model_validator
+
 from setline.job.fields import LengthField, Model
 
-__all__ = ["Laser", "Tools", "Truck", "TwoWallProof"]
+__all__ = ["Laser", "Tools", "Truck", "TwoPegProof", "TwoWallProof"]
 
 
 class TwoWallProof(Model):
@@ -16,6 +20,27 @@ class TwoWallProof(Model):
     """Between the first mark and the last on the first wall."""
 
 
+class TwoPegProof(Model):
+    """The two-peg test: two fixed marks read from midway between them, then again from close to the first."""
+
+    midway: tuple[LengthField, LengthField]
+    """Down from the laser line to the first and to the second mark, from midway."""
+    close: tuple[LengthField, LengthField]
+    """Down to both again, from close to the first."""
+    near: LengthField
+    """From the laser to the first mark, the second time."""
+    far: LengthField
+    """From there to the second mark."""
+
+    @model_validator(mode="after")
+    def _far_is_farther(self) -> Self:
+        if self.far.ticks <= self.near.ticks:
+            raise ValueError(
+                f"the second mark, {self.far.typed} away, has to stand farther than the first, {self.near.typed}"
+            )
+        return self
+
+
 class Laser(Model):
     """The laser, by its maker's rating."""
 
@@ -24,7 +49,9 @@ class Laser(Model):
     over: LengthField
     """... over this distance."""
     proof: TwoWallProof | None = None
-    """Its proof on this job."""
+    """Its proof between two walls on this job."""
+    pegs: TwoPegProof | None = None
+    """Its two-peg test on this job."""
 
 
 class Tools(Model):
