@@ -1,9 +1,10 @@
 """The room's outline: every wall as a straight line in the room's x, y, with square corners.
 
-Origin at wall A's left corner, x along A, y into the room (docs/conventions.md). A wall that runs along (dx, dy)
-has the room on its side (-dy, dx); an inside corner turns the next wall that way, an outside corner the other.
-In a closed room the walls' lengths over-determine the outline. With the corners square, least squares takes the
-miss along x in equal parts from all walls that run along x, and the same along y; what was spread is reported.
+Origin at wall A's left corner, x along A, y into the room (docs/conventions.md). A wall that runs along
+(dx, dy) has the room on its side (-dy, dx); an inside corner turns the next wall that way, an outside
+corner the other. In a closed room the walls' lengths over-determine the outline. With the corners square,
+least squares takes the miss along x in equal parts from all walls that run along x, and the same along y;
+what was spread is reported.
 """
 
 from __future__ import annotations
@@ -49,7 +50,7 @@ class Outline:
         return line.x0 + u * dx - out * dy, line.y0 + u * dy + out * dx
 
     def from_room(self, wall: str, x: int, y: int) -> tuple[int, int]:
-        """Return u and out of a spot of the room as seen from a wall; what lies behind it has an out below 0."""
+        """Return u and out of a spot as seen from a wall; what lies behind it has an out below 0."""
         line = self.line(wall)
         dx, dy = _direction(line)
         along, across = x - line.x0, y - line.y0
@@ -160,7 +161,7 @@ def _corners_do_not_close(walls: Sequence[Wall], turned: int) -> Finding:
 
 
 def _closing_error(job: Job, book: RuleBook, missed: tuple[int, int]) -> Finding:
-    """Return the finding that the walls miss closing: a note within the doubt of the lengths, else a watch."""
+    """Return the finding that the walls miss closing: a note within the lengths' doubt, else a watch."""
     tools, units = job.tools, job.job.tape
     doubt = tools.length_doubt.ticks if tools.length_doubt else book.length("length-reading-doubt")
     expected = 2 * doubt * len(job.room.walls) ** 0.5
