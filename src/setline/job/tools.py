@@ -12,7 +12,7 @@ __all__ = ["Laser", "Tools", "Truck", "TwoPegProof", "TwoWallProof"]
 
 
 class TwoWallProof(Model):
-    """The two-wall reversal: mark both walls, move close to the second, set on its mark, turn, mark the first again."""
+    """The two-wall reversal: mark both walls, go to the second, set on its mark, turn, mark wall 1 again."""
 
     distance: LengthField
     """Between the two walls."""
@@ -36,7 +36,8 @@ class TwoPegProof(Model):
     def _far_is_farther(self) -> Self:
         if self.far.ticks <= self.near.ticks:
             raise ValueError(
-                f"the second mark, {self.far.typed} away, has to stand farther than the first, {self.near.typed}"
+                f"the second mark, {self.far.typed} away, has to stand farther than the first, "
+                f"{self.near.typed} away"
             )
         return self
 

@@ -80,8 +80,8 @@ class Belief:
 
     Args:
         spots: Where the readings stand, one a row: x, y. [in]
-        terms: What plane, steps and set-ups make of each reading, one a row; the first column is ones.
-        term_variances: Prior variance of each term's factor. [in^2]
+        terms: What plane, steps and set-ups make of each reading, one a row.
+        term_variances: Prior variance of each term's factor.
         heights: The readings less the mean of their set-up. [in]
         variances: Variance of each reading. [in^2]
 
@@ -130,20 +130,22 @@ class Belief:
 
         Args:
             spots: One a row: x, y. [in]
-            terms: Their plane and step terms, as many columns as the readings have.
+            terms: Their plane and step terms: the first of the columns that the readings have. The rest
+                belong to the set-ups and do not move the floor.
         """
+        of_floor = terms.shape[1]
         weights = self.weights.reshape(len(WAVE_LENGTHS), len(WAVE_HEIGHTS))
         distance = _distances(spots, self._spots)
         means = np.empty((len(spots), *weights.shape))
-        variance = self._wave_variance + np.square(terms) @ self._term_variances
-        variance -= np.einsum("ij,ij->i", terms @ self._term_loss, terms)
+        variance = self._wave_variance + np.square(terms) @ self._term_variances[:of_floor]
+        variance -= np.einsum("ij,ij->i", terms @ self._term_loss[:of_floor, :of_floor], terms)
         for place, length in enumerate(WAVE_LENGTHS):
             shape = wave_shape(distance, length)
             means[:, place] = shape @ self._wave_factors[place].T
             loss = shape @ self._wave_loss[place]
-            loss += 2.0 * (terms @ self._mixed_loss[place].T)
+            loss += 2.0 * (terms @ self._mixed_loss[place, :, :of_floor].T)
             variance -= np.einsum("ij,ij->i", loss, shape)
-        each = means.reshape(len(spots), -1) + terms @ self._term_factors.T
+        each = means.reshape(len(spots), -1) + terms @ self._term_factors[:, :of_floor].T
         mean = each @ self.weights
         variance += np.square(each - mean[:, None]) @ self.weights
         return mean, np.maximum(variance, 0.0)
@@ -154,7 +156,8 @@ class Belief:
         Each kernel makes its share of the draws, by its weight; they stand kernel by kernel.
         """
         distance, between = _distances(spots, self._spots), _distances(spots, spots)
-        plane = (terms * self._term_variances) @ terms.T
+        of_floor = terms.shape[1]
+        plane = (terms * self._term_variances[:of_floor]) @ terms.T
         plane[np.diag_indices_from(plane)] += JITTER
         draws, amplitudes = [], len(WAVE_HEIGHTS)
         for kernel, share in enumerate(_shares(self.weights, count)):
@@ -164,8 +167,8 @@ class Belief:
             length = WAVE_LENGTHS[kernel // amplitudes]
             shape = wave_shape(distance, length)
             mean = shape @ self._wave_factors[kernel // amplitudes, kernel % amplitudes]
-            mean += terms @ self._term_factors[kernel]
-            known = (square * shape + terms @ self._scaled.T) @ self._root[kernel].T
+            mean += terms @ self._term_factors[kernel, :of_floor]
+            known = (square * shape + terms @ self._scaled[:, :of_floor].T) @ self._root[kernel].T
             spread = square * wave_shape(between, length) + plane - known @ known.T
             lower = np.linalg.cholesky(spread)
             draws.append(mean + chance.standard_normal((share, len(spots))) @ lower.T)

@@ -52,8 +52,8 @@ class Proof:
 def prove_between_walls(*, distance: int, difference: int, rating: Rating) -> Proof:
     """Judge the two-wall reversal.
 
-    Close to wall 1 the beam is marked on it and on wall 2. Close to wall 2, set on that mark and turned round,
-    it is marked on wall 1 again. The second mark misses the first by twice the slope over the distance.
+    Close to wall 1 the beam is marked on it and on wall 2. Close to wall 2, set on that mark and turned, it
+    is marked on wall 1 again. The second mark misses the first by twice the slope over the distance.
 
     Args:
         distance: Between the two walls. [ticks]

@@ -10,7 +10,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-__all__ = ["Merged", "Repeat", "Sounding", "StepLine", "lie_on_one_line", "merge_repeats", "sides"]
+__all__ = [
+    "LaserDoubt",
+    "Merged",
+    "Repeat",
+    "Sounding",
+    "StepLine",
+    "lie_on_one_line",
+    "merge_repeats",
+    "sides",
+]
 
 Spot = tuple[int, int]
 
@@ -25,6 +34,8 @@ class Sounding:
         z: Height of the bare floor, up positive, from the zero of its set-up. [ticks]
         set_up: 0 for the set-up in use and all that are tied to it; each untied one has a number of its own.
         sigma: One standard deviation of the reading. [ticks]
+        laser: 0 for the set-up in use; any other, tied or not, may have a number by which its own zero and slope
+            are doubted (``LaserDoubt``).
     """
 
     x: int
@@ -32,6 +43,23 @@ class Sounding:
     z: int
     set_up: int
     sigma: int
+    laser: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaserDoubt:
+    """How far another set-up's laser line may lie off that of the one in use: one doubt common to its readings.
+
+    Attributes:
+        laser: Its number in the soundings.
+        zero: One standard deviation of its tied zero: what the tie marks leave open. [ticks]
+        slope: One standard deviation of its slope each way, about the middle of its readings: the tool's rating.
+            [ticks a tick]
+    """
+
+    laser: int
+    zero: float
+    slope: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +107,7 @@ class Merged:
         spots: One a spot, in the order first read.
         heights: Mean height of each. [ticks, not whole]
         set_ups: Set-up of each.
+        lasers: Laser of each.
         variances: Variance of each mean. [square ticks]
         repeats: Every spot read more than once.
     """
@@ -86,6 +115,7 @@ class Merged:
     spots: tuple[Spot, ...]
     heights: tuple[float, ...]
     set_ups: tuple[int, ...]
+    lasers: tuple[int, ...]
     variances: tuple[float, ...]
     repeats: tuple[Repeat, ...]
 
@@ -101,30 +131,37 @@ def sides(spot: Spot, steps: Sequence[StepLine]) -> tuple[int, ...]:
 def merge_repeats(soundings: Sequence[Sounding]) -> Merged:
     """Average readings of one spot from one set-up, each weighted by its certainty.
 
-    Two readings that differ are two tries at one height, not a slope of no length.
+    Two readings that differ are two tries at one height, not a slope of no length. Readings of a spot from two
+    lasers that are tied stay apart (their lines are doubted apart) but are compared all the same.
 
     Args:
         soundings: Readings in any order.
     """
-    groups: dict[tuple[int, int, int], list[int]] = {}
+    groups: dict[tuple[int, int, int, int], list[int]] = {}
+    compared: dict[tuple[int, int, int], list[int]] = {}
     for place, sounding in enumerate(soundings):
-        groups.setdefault((sounding.x, sounding.y, sounding.set_up), []).append(place)
-    heights, variances, repeats = [], [], []
-    for members in groups.values():
-        weights = [1 / soundings[place].sigma ** 2 for place in members]
-        variances.append(1 / sum(weights))
-        low = min(soundings[place].z for place in members)
-        above = (w * (soundings[place].z - low) for w, place in zip(weights, members, strict=True))
-        heights.append(low + sum(above) / sum(weights))
-        if len(members) > 1:
-            repeats.append(_repeat(members, soundings))
+        spot = (sounding.x, sounding.y, sounding.set_up)
+        groups.setdefault((*spot, sounding.laser), []).append(place)
+        compared.setdefault(spot, []).append(place)
+    means = [_mean([soundings[place] for place in members]) for members in groups.values()]
     return Merged(
-        spots=tuple((x, y) for x, y, _ in groups),
-        heights=tuple(heights),
-        set_ups=tuple(set_up for _, _, set_up in groups),
-        variances=tuple(variances),
-        repeats=tuple(repeats),
+        spots=tuple((x, y) for x, y, _, _ in groups),
+        heights=tuple(height for height, _ in means),
+        set_ups=tuple(set_up for _, _, set_up, _ in groups),
+        lasers=tuple(laser for _, _, _, laser in groups),
+        variances=tuple(variance for _, variance in means),
+        repeats=tuple(_repeat(members, soundings) for members in compared.values() if len(members) > 1),
     )
+
+
+def _mean(tries: Sequence[Sounding]) -> tuple[float, float]:
+    """Return the weighted mean height of several tries at one spot, and its variance."""
+    if len(tries) == 1:
+        return float(tries[0].z), float(tries[0].sigma) ** 2
+    weights = [1 / sounding.sigma**2 for sounding in tries]
+    low = min(sounding.z for sounding in tries)
+    above = sum(weight * (sounding.z - low) for weight, sounding in zip(weights, tries, strict=True))
+    return low + above / sum(weights), 1 / sum(weights)
 
 
 def _repeat(members: Sequence[int], soundings: Sequence[Sounding]) -> Repeat:

@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 from setline.lengths import TICKS_PER_INCH
 from setline.stages.floor.kernel import SLOPE_SD, STEP_SD, ZERO_SD, Belief
 from setline.stages.floor.sounding import (
+    LaserDoubt,
     Merged,
     Repeat,
     Sounding,
@@ -30,7 +31,7 @@ from setline.stages.floor.sounding import (
     sides,
 )
 
-__all__ = ["FloorHeight", "FloorModel", "Nearest", "Sounding", "StepLine", "fit_floor"]
+__all__ = ["FloorHeight", "FloorModel", "LaserDoubt", "Nearest", "Sounding", "StepLine", "fit_floor"]
 
 Array = NDArray[np.float64]
 Spot = tuple[int, int]
@@ -78,7 +79,9 @@ class FloorModel:
             slope across that line is not read, only believed.
     """
 
-    def __init__(self, soundings: Sequence[Sounding], steps: Sequence[StepLine]) -> None:
+    def __init__(
+        self, soundings: Sequence[Sounding], steps: Sequence[StepLine], lasers: Sequence[LaserDoubt] = ()
+    ) -> None:
         self.soundings = tuple(soundings)
         self.steps = tuple(steps)
         merged = merge_repeats(self.soundings)
@@ -88,13 +91,14 @@ class FloorModel:
         self._sides = np.array([sides((s.x, s.y), self.steps) for s in self.soundings], dtype=np.int8)
         self._zero, heights = _level_set_ups(merged)
         self._middle = np.array(merged.spots, dtype=np.float64).mean(axis=0)
-        self._set_ups = sorted({set_up for set_up in merged.set_ups if set_up != 0})
-        self._variances = self._term_variances()
-        spots, terms = self._spots_and_terms(merged.spots)
-        terms[:, terms.shape[1] - len(self._set_ups) :] = np.equal.outer(merged.set_ups, self._set_ups)
+        spots, floor_terms = self._spots_and_terms(merged.spots)
+        set_up_terms, set_up_variances = _set_up_terms(merged, spots, lasers)
+        terms = np.hstack((floor_terms, set_up_terms))
+        deviations = [ZERO_SD, SLOPE_SD, SLOPE_SD, *([STEP_SD] * len(self.steps))]
+        variances = np.concatenate((np.square(deviations), set_up_variances))
         doubts = np.array(merged.variances) / TICKS_PER_INCH**2
         self._parts = tuple(
-            _Part(least, most, Belief(spots[own], terms[own], self._variances, heights[own], doubts[own]))
+            _Part(least, most, Belief(spots[own], terms[own], variances, heights[own], doubts[own]))
             for least, most, own in _split(spots)
         )
 
@@ -162,23 +166,14 @@ class FloorModel:
             for place, distance in zip(best, least, strict=True)
         )
 
-    def _term_variances(self) -> Array:
-        """Return the prior variances: height, two slopes, each step's rise, each untied set-up's zero."""
-        steps, set_ups = [STEP_SD] * len(self.steps), [ZERO_SD] * len(self._set_ups)
-        return np.array([ZERO_SD, SLOPE_SD, SLOPE_SD, *steps, *set_ups]) ** 2
-
     def _spots_and_terms(self, points: Sequence[Spot]) -> tuple[Array, Array]:
-        """Return points in inches about the middle of the readings, and their plane and step terms.
-
-        The columns of untied set-ups stay 0: a point of the floor is asked for in the frame in use.
-        """
+        """Return points in inches about the middle of the readings, and their plane and step terms."""
         spots = (np.array(points, dtype=np.float64) - self._middle) / TICKS_PER_INCH
-        terms = np.zeros((len(spots), len(self._variances)))
-        terms[:, 0] = 1.0
+        terms = np.ones((len(spots), 3 + len(self.steps)))
         terms[:, 1:3] = spots
         if self.steps:
             where = np.array([sides(point, self.steps) for point in points], dtype=np.float64)
-            terms[:, 3 : 3 + len(self.steps)] = 0.5 * where
+            terms[:, 3:] = 0.5 * where
         return spots, terms
 
     def _by_part(self, spots: Array) -> list[tuple[_Part, NDArray[np.intp]]]:
@@ -193,12 +188,16 @@ class FloorModel:
         return found
 
 
-def fit_floor(soundings: Sequence[Sounding], steps: Sequence[StepLine] = ()) -> FloorModel:
+def fit_floor(
+    soundings: Sequence[Sounding], steps: Sequence[StepLine] = (), lasers: Sequence[LaserDoubt] = ()
+) -> FloorModel:
     """Fit the bare floor.
 
     Args:
         soundings: At least one reading; heights of the bare floor, up positive. [ticks]
         steps: Marked steps; the floor may jump there.
+        lasers: How far each other set-up's laser line is doubted; it widens the band where the floor was read
+            from there.
 
     Raises:
         ValueError: There is no reading at all.
@@ -208,7 +207,7 @@ def fit_floor(soundings: Sequence[Sounding], steps: Sequence[StepLine] = ()) -> 
     """
     if not soundings:
         raise ValueError("a floor needs at least one reading")
-    return FloorModel(soundings, steps)
+    return FloorModel(soundings, steps, lasers)
 
 
 def _level_set_ups(merged: Merged) -> tuple[float, Array]:
@@ -221,6 +220,26 @@ def _level_set_ups(merged: Merged) -> tuple[float, Array]:
     own = np.array([means[set_up] for set_up in merged.set_ups])
     zero = means.get(0, float(heights.mean()))
     return zero, (heights - own) / TICKS_PER_INCH
+
+
+def _set_up_terms(merged: Merged, spots: Array, lasers: Sequence[LaserDoubt]) -> tuple[Array, Array]:
+    """Return what untied zeros and doubted lasers add to each reading, a column each, and its prior variances.
+
+    A point of the floor is asked for in the frame in use, so these belong to readings alone.
+    """
+    columns, variances = [], []
+    for set_up in sorted(set(merged.set_ups) - {0}):
+        columns.append(np.equal(merged.set_ups, set_up).astype(np.float64))
+        variances.append(ZERO_SD**2)
+    for doubt in lasers:
+        own = np.equal(merged.lasers, doubt.laser)
+        if own.any():
+            about = (spots - spots[own].mean(axis=0)) * own[:, None]
+            columns += [own.astype(np.float64), about[:, 0], about[:, 1]]
+            variances += [(doubt.zero / TICKS_PER_INCH) ** 2, doubt.slope**2, doubt.slope**2]
+    if not columns:
+        return np.empty((len(spots), 0)), np.empty(0)
+    return np.column_stack(columns), np.array(variances)
 
 
 def _split(
