@@ -34,8 +34,8 @@ class Sounding:
         z: Height of the bare floor, up positive, from the zero of its set-up. [ticks]
         set_up: 0 for the set-up in use and all that are tied to it; each untied one has a number of its own.
         sigma: One standard deviation of the reading. [ticks]
-        laser: 0 for the set-up in use; any other, tied or not, may have a number by which its own zero and slope
-            are doubted (``LaserDoubt``).
+        laser: 0 for the set-up in use; any other, tied or not, may have a number by which its own zero and
+            slope are doubted (``LaserDoubt``).
     """
 
     x: int
@@ -48,13 +48,13 @@ class Sounding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaserDoubt:
-    """How far another set-up's laser line may lie off that of the one in use: one doubt common to its readings.
+    """How far another set-up's laser line may lie off the one in use: a doubt common to all its readings.
 
     Attributes:
         laser: Its number in the soundings.
         zero: One standard deviation of its tied zero: what the tie marks leave open. [ticks]
-        slope: One standard deviation of its slope each way, about the middle of its readings: the tool's rating.
-            [ticks a tick]
+        slope: One standard deviation of its slope each way, about the middle of its readings: the tool's
+            rating. [ticks a tick]
     """
 
     laser: int
@@ -131,8 +131,8 @@ def sides(spot: Spot, steps: Sequence[StepLine]) -> tuple[int, ...]:
 def merge_repeats(soundings: Sequence[Sounding]) -> Merged:
     """Average readings of one spot from one set-up, each weighted by its certainty.
 
-    Two readings that differ are two tries at one height, not a slope of no length. Readings of a spot from two
-    lasers that are tied stay apart (their lines are doubted apart) but are compared all the same.
+    Two readings that differ are two tries at one height, not a slope of no length. Readings of a spot from
+    two lasers that are tied stay apart (their lines are doubted apart) but are compared all the same.
 
     Args:
         soundings: Readings in any order.

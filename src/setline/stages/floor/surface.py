@@ -223,7 +223,7 @@ def _level_set_ups(merged: Merged) -> tuple[float, Array]:
 
 
 def _set_up_terms(merged: Merged, spots: Array, lasers: Sequence[LaserDoubt]) -> tuple[Array, Array]:
-    """Return what untied zeros and doubted lasers add to each reading, a column each, and its prior variances.
+    """Return what untied zeros and doubted lasers add to each reading, a column each, and their variances.
 
     A point of the floor is asked for in the frame in use, so these belong to readings alone.
     """
