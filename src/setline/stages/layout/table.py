@@ -15,7 +15,18 @@ from numpy.typing import NDArray
 
 from setline.stages.layout.row import Form, Row
 
-__all__ = ["FAR", "NO_PATH", "Table", "arcs_of", "built", "close", "empty_table", "mirror_of", "tightened"]
+__all__ = [
+    "FAR",
+    "NO_PATH",
+    "Table",
+    "arcs_of",
+    "built",
+    "close",
+    "empty_table",
+    "grouped",
+    "mirror_of",
+    "tightened",
+]
 
 Table: TypeAlias = NDArray[np.int64]
 
@@ -86,3 +97,31 @@ def built(rows: Iterable[Row], index: dict[int, int], joints: int | None) -> Tab
     for place, length in steps.items():
         table[place] = min(length, int(table[place]))
     return table
+
+
+def grouped(rows: Sequence[Row], nodes: int) -> list[tuple[tuple[int, ...], list[Row]]]:
+    """Return the joints that hang together by rows other than the origin's, each group with its rows."""
+    leader = list(range(nodes))
+
+    def lead(node: int) -> int:
+        while leader[node] != node:
+            leader[node] = node = leader[leader[node]]
+        return node
+
+    for row in rows:
+        if row.low and row.high:
+            first, second = lead(row.low), lead(row.high)
+            if first != second:
+                leader[max(first, second)] = min(first, second)
+    members: dict[int, list[int]] = {}
+    for node in range(1, nodes):
+        members.setdefault(lead(node), []).append(node)
+    held: dict[int, list[Row]] = {node: [] for node in members}
+    for row in rows:
+        if row.low or row.high:
+            held[lead(row.high or row.low)].append(row)
+        elif row.at_most < 0:
+            held.setdefault(0, []).append(row)
+    if 0 in held:
+        members[0] = []
+    return [((0, *members[node]), held[node]) for node in members]

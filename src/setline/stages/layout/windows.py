@@ -30,6 +30,7 @@ from setline.stages.layout.table import (
     built,
     close,
     empty_table,
+    grouped,
     mirror_of,
     tightened,
 )
@@ -96,40 +97,12 @@ def windows(rows: Iterable[Row], nodes: int) -> Windows | None:
     """
     rows = tuple(rows)
     groups = []
-    for members, held in _grouped(rows, nodes):
+    for members, held in grouped(rows, nodes):
         group = _group(members, held)
         if group is None:
             return None
         groups.append(group)
     return Windows(groups, nodes)
-
-
-def _grouped(rows: Sequence[Row], nodes: int) -> list[tuple[tuple[int, ...], list[Row]]]:
-    """Return the joints that hang together by rows other than the origin's, each group with its rows."""
-    leader = list(range(nodes))
-
-    def lead(node: int) -> int:
-        while leader[node] != node:
-            leader[node] = node = leader[leader[node]]
-        return node
-
-    for row in rows:
-        if row.low and row.high:
-            first, second = lead(row.low), lead(row.high)
-            if first != second:
-                leader[max(first, second)] = min(first, second)
-    members: dict[int, list[int]] = {}
-    for node in range(1, nodes):
-        members.setdefault(lead(node), []).append(node)
-    held: dict[int, list[Row]] = {node: [] for node in members}
-    for row in rows:
-        if row.low or row.high:
-            held[lead(row.high or row.low)].append(row)
-        elif row.at_most < 0:
-            held.setdefault(0, []).append(row)
-    if 0 in held:
-        members[0] = []
-    return [((0, *members[node]), held[node]) for node in members]
 
 
 def _group(nodes: tuple[int, ...], rows: Sequence[Row]) -> _Group | None:
