@@ -1,1 +1,108 @@
-"""packet."""
+"""The packet: the sheets that go to the site, as one PDF on letter or A4, in black only.
+
+Each kind of page is a file that turns the plan into plain page data; the templates place it; ``compile``
+typesets.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from setline.job.job import Job
+from setline.lengths import Units
+from setline.packet.as_set_sheet import as_set_sheet
+from setline.packet.compile import typeset
+from setline.packet.cover import Contents, cover_page
+from setline.packet.findings_page import findings_page
+from setline.packet.floor_page import floor_page
+from setline.packet.marks_sheet import marks_sheet
+from setline.packet.next_readings import next_page
+from setline.packet.pictures import Pictures
+from setline.packet.printed import walls_with_runs
+from setline.packet.shim_page import shim_page
+from setline.packet.true_scale import pole_pages
+from setline.packet.words_page import words_page
+from setline.result import Plan
+from setline.rules.rule import RuleBook
+from setline.wording import SENTENCES, say
+
+__all__ = ["packet", "packet_pages"]
+
+_LABEL = "packet-label-"
+Page = Mapping[str, Any]
+
+
+def packet(
+    plan: Plan,
+    job: Job,
+    book: RuleBook,
+    *,
+    paper: str | None = None,
+    story_pole: bool = True,
+) -> bytes:
+    """Return the packet as a PDF.
+
+    Args:
+        plan: The plan.
+        job: The job it follows from.
+        book: The rules it was planned by, for the sources that findings name.
+        paper: ``letter`` or ``a4``; without it the job's, or letter for an inch tape and A4 for a metric one.
+        story_pole: Whether the true-size strips of the story poles close the packet.
+
+    Returns:
+        The PDF: the same bytes for the same plan, on one machine and lock.
+    """
+    chosen = paper or job.job.paper or ("letter" if plan.units == Units.INCH else "a4")
+    pictures = Pictures(plan, chosen)
+    document = {
+        "title": say("packet-title", job=plan.job_name),
+        "paper": "us-letter" if chosen == "letter" else "a4",
+        "foot": _foot(plan, job),
+        "words": {
+            key.removeprefix(_LABEL): text for key, text in SENTENCES.items() if key.startswith(_LABEL)
+        },
+        "pages": packet_pages(plan, job, book, pictures, story_pole=story_pole),
+    }
+    return typeset(document, pictures.files)
+
+
+def packet_pages(
+    plan: Plan, job: Job, book: RuleBook, pictures: Pictures, *, story_pole: bool = True
+) -> list[Page]:
+    """Return the data of every page, in the order they are printed."""
+    pages: list[Page] = [
+        findings_page(plan, book),
+        floor_page(plan, pictures.floor()),
+        next_page(plan),
+    ]
+    for wall in walls_with_runs(plan):
+        pages.append(marks_sheet(plan, wall, pictures.elevation(wall)))
+        under = shim_page(plan, wall, pictures.shim_map(wall))
+        pages.extend([] if under is None else [under])
+    pages.append(as_set_sheet(plan))
+    pages.append(words_page())
+    if story_pole:
+        pages.extend(pole_pages(plan))
+    return [cover_page(plan, job, _contents(pages)), *pages]
+
+
+def _foot(plan: Plan, job: Job) -> dict[str, str]:
+    """Return what dates every page."""
+    date = f"{job.job.date} · " if job.job.date else ""
+    right = say("packet-foot", revision=plan.revision, date=date, check=plan.check_code)
+    return {"job": plan.job_name, "right": right}
+
+
+def _contents(pages: list[Page]) -> list[Contents]:
+    """Return what stands on which page; the sheets of one story pole make one row."""
+    rows: list[Contents] = []
+    said: set[str] = set()
+    for page in pages:
+        kind, key = page["kind"], page["key"]
+        wall = key.split("-")[1] if kind in {"marks", "shims", "pole"} else ""
+        what = say(f"packet-contents-{kind}", wall=wall)
+        if what not in said:
+            rows.append(Contents(key=key, what=what))
+            said.add(what)
+    return rows

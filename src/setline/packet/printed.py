@@ -1,0 +1,55 @@
+"""Numbers as the sheets print them: rounded once already in the plan, ``?`` where nothing supports one."""
+
+from __future__ import annotations
+
+from setline.lengths import Rounding, Units, fine_step, round_to, show
+from setline.result import Figure, ItemPlace, Plan, RunPlan, SetUpLine
+from setline.wording import say
+
+__all__ = ["box_label", "number", "strike_words", "tops_words", "walls_with_runs", "within"]
+
+UNKNOWN = "?"
+
+
+def number(ticks: int | None, units: Units) -> str:
+    """Return a length as it is printed, or ``?`` where there is none."""
+    return UNKNOWN if ticks is None else show(ticks, units)
+
+
+def within(figure: Figure, units: Units) -> str:
+    """Return ``within 1/32``, the doubt rounded up to what a tape shows; nothing if none was worked out."""
+    if figure.within is None or figure.value is None:
+        return ""
+    doubt = round_to(figure.within, fine_step(units), Rounding.UP)
+    return say("packet-within", doubt=show(doubt, units))
+
+
+def _down(ticks: int | None, line: SetUpLine, units: Units) -> tuple[str, str]:
+    """Return a number measured from a laser line and the way to measure it: a negative one goes up."""
+    if ticks is None:
+        return UNKNOWN, say("packet-down")
+    near = "" if line.is_exact else "~"
+    return near + show(abs(ticks), units).removeprefix("~"), say("packet-up" if ticks < 0 else "packet-down")
+
+
+def strike_words(line: SetUpLine, units: Units) -> tuple[str, str]:
+    """Return the struck line's number and its way, ``13 3/8`` and ``DOWN``."""
+    return _down(line.printed_strike, line, units)
+
+
+def tops_words(line: SetUpLine, clearance: int, units: Units) -> str:
+    """Return where the box tops are: ``Box tops are 1/8 below it (13 1/2 down)``."""
+    level, way = _down(line.printed_level, line, units)
+    facts = {"clearance": show(clearance, units), "level": level, "way": way.lower()}
+    return say("packet-tops" if clearance else "packet-tops-at-line", **facts)
+
+
+def box_label(item: ItemPlace) -> str:
+    """Return what a sheet calls an item: its number, and its name where it has one."""
+    return f"{item.number} {item.name}".rstrip()
+
+
+def walls_with_runs(plan: Plan) -> dict[str, tuple[RunPlan, ...]]:
+    """Return the runs of each wall that has any, in the plan's order of walls."""
+    names = [wall.name for wall in plan.walls if any(run.wall == wall.name for run in plan.runs)]
+    return {name: tuple(run for run in plan.runs if run.wall == name) for name in names}
