@@ -27,6 +27,7 @@ from setline.lengths import Length, Units, show
 __all__ = [
     "CeilingSpot",
     "FloorReading",
+    "SetUpTie",
     "ceiling_spots",
     "down_from_laser",
     "floor_readings",
@@ -36,6 +37,7 @@ __all__ = [
     "out_of_plumb",
     "set_up_in_use",
     "set_up_offsets",
+    "set_up_ties",
     "struck_line_z",
     "surface_shift",
     "z_below_laser",
@@ -69,6 +71,24 @@ class FloorReading:
     own: int
     z: int | None
     on: Literal["bare", "covering"] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetUpTie:
+    """How a set-up is tied to the one in use.
+
+    Attributes:
+        exact: How far its laser line lies above the one in use. [ticks, not whole]
+        links: Along the chain of ties, how many marks each was shot with; empty for the set-up in use.
+    """
+
+    exact: Fraction
+    links: tuple[int, ...]
+
+    @property
+    def offset(self) -> int:
+        """The same, to the nearest tick, halves up."""
+        return (2 * self.exact.numerator + self.exact.denominator) // (2 * self.exact.denominator)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,31 +176,29 @@ def set_up_offsets(floor: Floor) -> dict[str, int | None]:
     Returns:
         Set-up's name -> offset, in the job's order; None where no tie was shot. [ticks]
     """
-    exact = _tied(floor)
-    return {
-        each.name: None if (offset := exact.get(each.name)) is None else _nearest(offset)
-        for each in floor.set_ups
-    }
+    ties = set_up_ties(floor)
+    return {each.name: ties[each.name].offset if each.name in ties else None for each in floor.set_ups}
 
 
-def _tied(floor: Floor) -> dict[str, Fraction]:
-    """Return the exact offset of every set-up that is tied to the one in use, nearest ties first."""
+def set_up_ties(floor: Floor) -> dict[str, SetUpTie]:
+    """Return how every set-up that is tied to the one in use is tied to it, nearest ties first."""
     in_use = set_up_in_use(floor)
     if in_use is None:
         return {}
-    exact = {in_use.name: Fraction(0)}
+    ties = {in_use.name: SetUpTie(exact=Fraction(0), links=())}
     edge = [in_use]
     while edge:
         reached: list[SetUp] = []
         for known in edge:
             for other in floor.set_ups:
-                shared = () if other.name in exact else mark_differences(known, other)
+                shared = () if other.name in ties else mark_differences(known, other)
                 if shared:
                     mean = Fraction(sum(difference for _, difference in shared), len(shared))
-                    exact[other.name] = exact[known.name] + mean
+                    so_far = ties[known.name]
+                    ties[other.name] = SetUpTie(exact=so_far.exact + mean, links=(*so_far.links, len(shared)))
                     reached.append(other)
         edge = reached
-    return exact
+    return ties
 
 
 def mark_differences(known: SetUp, other: SetUp) -> tuple[tuple[str, int], ...]:
@@ -198,11 +216,6 @@ def _mark_z(mark: SharedMark) -> int:
     if mark.up is not None:
         return mark.up.ticks
     return -mark.down.ticks if mark.down is not None else 0
-
-
-def _nearest(value: Fraction) -> int:
-    """Return the nearest whole tick, halves up."""
-    return (2 * value.numerator + value.denominator) // (2 * value.denominator)
 
 
 def floor_readings(job: Job, toe_line: int) -> tuple[FloorReading, ...]:
