@@ -1,4 +1,4 @@
-"""The line before the line: where the tops would come by the smallest floor reading, wherever it was taken."""
+"""The line before the line: where the tops would come by the smallest floor reading, wherever it lies."""
 
 from __future__ import annotations
 
