@@ -20,46 +20,12 @@ every such path is even, so the answers stay whole.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
-from setline.stages.layout.row import Form, Row
-from setline.stages.layout.table import (
-    NO_PATH,
-    Table,
-    arcs_of,
-    built,
-    close,
-    empty_table,
-    grouped,
-    mirror_of,
-    tightened,
-)
+from setline.stages.layout.group import Group, check_even, group_of
+from setline.stages.layout.row import Form, Gives, Row, centred
+from setline.stages.layout.table import NO_PATH, Table, arcs_of, grouped, mirror_of
 
 __all__ = ["Windows", "windows"]
-
-
-class _Group(NamedTuple):
-    """Joints that hang together, with their table.
-
-    Attributes:
-        nodes: The origin, then the joints; a node's index is its place in here.
-        table: Complete table of shortest paths.
-        joints: Number of joints if the table is mirrored, else None.
-    """
-
-    nodes: tuple[int, ...]
-    table: Table
-    joints: int | None
-
-    def most(self, low: int, high: int) -> int:
-        """Return the greatest difference between two indices, over `NO_PATH` if there is no limit."""
-        direct = self.table.item(low, high)
-        if self.joints is None:
-            return direct
-        bent = self.table.item(low, mirror_of(low, self.joints)) + self.table.item(
-            mirror_of(high, self.joints), high
-        )
-        return direct if bent > NO_PATH else min(direct, bent // 2)
 
 
 def windows(rows: Iterable[Row], nodes: int) -> Windows | None:
@@ -98,28 +64,11 @@ def windows(rows: Iterable[Row], nodes: int) -> Windows | None:
     rows = tuple(rows)
     groups = []
     for members, held in grouped(rows, nodes):
-        group = _group(members, held)
+        group = group_of(members, held)
         if group is None:
             return None
         groups.append(group)
     return Windows(groups, nodes)
-
-
-def _group(nodes: tuple[int, ...], rows: Sequence[Row]) -> _Group | None:
-    """Return a group with its complete table, or None if its rows contradict each other."""
-    index = {node: place for place, node in enumerate(nodes)}
-    joints = len(nodes) - 1 if any(row.form for row in rows) else None
-    if joints is not None:
-        for row in rows:
-            _check_even(row)
-    table = built(rows, index, joints)
-    return _Group(nodes, table, joints) if close(table) else None
-
-
-def _check_even(row: Row) -> None:
-    """Refuse an odd row between two joints where a sum is held: its places would not be whole."""
-    if row.at_most % 2 and row.low and row.high:
-        raise ValueError(f"{row.label or row}: {row.at_most} is odd, and a centre is held beside it")
 
 
 class Windows:
@@ -130,16 +79,16 @@ class Windows:
 
     __slots__ = ("_groups", "_nodes", "_of", "_place")
 
-    def __init__(self, groups: Sequence[_Group], nodes: int) -> None:
+    def __init__(self, groups: Sequence[Group], nodes: int) -> None:
         self._groups = list(groups)
         self._nodes = nodes
         self._of = [0] * nodes
         self._place = [0] * nodes
         for number, group in enumerate(self._groups):
-            self._enter(number, group.nodes)
+            self._enter(number, group)
 
-    def _enter(self, number: int, members: Sequence[int]) -> None:
-        for place, node in enumerate(members):
+    def _enter(self, number: int, group: Group) -> None:
+        for place, node in enumerate(group.nodes):
             if node:
                 self._of[node], self._place[node] = number, place
 
@@ -151,9 +100,11 @@ class Windows:
     def copy(self) -> Windows:
         """Return windows that are narrowed apart from these."""
         twin = Windows((), 0)
-        twin._groups, twin._nodes = list(self._groups), self._nodes
-        twin._of, twin._place = list(self._of), list(self._place)
+        twin._groups, twin._nodes = self._groups.copy(), self._nodes
+        twin._of, twin._place = self._of.copy(), self._place.copy()
         return twin
+
+    # What is allowed
 
     def most(self, low: int, high: int) -> int | None:
         """Return the greatest ``x[high] - x[low]`` that all rows together allow, or None for no limit."""
@@ -178,23 +129,38 @@ class Windows:
         if low and high and self._of[low] != self._of[high]:
             ends = self._most(low, 0), self._most(0, high)
             return max(ends) if max(ends) > NO_PATH else sum(ends)
-        group = self._groups[self._of[low or high]] if self._groups else _NOTHING
-        return group.most(self._place[low], self._place[high])
+        if low == high:
+            return 0
+        return self._groups[self._of[low or high]].most(self._place[low], self._place[high])
 
     def allows(self, row: Row) -> bool:
         """Return whether a row can hold beside all that stands."""
-        return -row.at_most <= self._opposite(row)
+        return -row.at_most <= self._most_against(row)
 
-    def _opposite(self, row: Row) -> int:
-        """Return the greatest value of a row's left side taken negative."""
+    def _most_against(self, row: Row) -> int:
+        """Return the greatest value that what a row holds down can take when it is counted negative."""
         if row.form is Form.APART:
             return self._most(row.high, row.low)
-        group = self._joined(row.low, row.high, mirrored=True)
-        low, high = self._place[row.low], self._place[row.high]
+        group, low, high = self._joined(row.low, row.high, mirrored=True)
         assert group.joints is not None, "a sum is held in a mirrored table"
         if row.form is Form.SUM_MOST:
             return group.most(high, mirror_of(low, group.joints))
         return group.most(mirror_of(high, group.joints), low)
+
+    def among(self, nodes: Sequence[int]) -> tuple[Table, int | None]:
+        """Return all that is allowed among the origin and some joints as one table of their own.
+
+        Returns:
+            A complete table (`setline.stages.layout.table`), index 0 the origin and then the joints in the
+            order given; and their number if it is mirrored, else None.
+        """
+        first = nodes[0]
+        for node in nodes:
+            self._joined(first, node, mirrored=False)
+        group = self._groups[self._of[first]]
+        return group.among([self._place[node] for node in nodes]), group.joints and len(nodes)
+
+    # Narrowing
 
     def add(self, row: Row) -> bool:
         """Narrow the windows by one row; False, and nothing changes, if it contradicts what stands.
@@ -205,20 +171,31 @@ class Windows:
         if not self.allows(row):
             return False
         if row.low or row.high:
+            group, _, _ = self._joined(row.low, row.high, mirrored=row.form is not Form.APART)
+            if group.joints is not None:
+                check_even(row)
             self._narrow(row)
         return True
 
-    def _narrow(self, row: Row) -> None:
-        """Lay a row that is allowed into its table."""
-        group = self._joined(row.low, row.high, mirrored=row.form is not Form.APART)
-        if group.joints is not None:
-            _check_even(row)
-        low, high = self._place[row.low], self._place[row.high]
-        table = group.table
-        for tail, head, length in arcs_of(low, high, row.at_most, row.form, group.joints):
-            if length < table.item(tail, head):
-                table = tightened(table, tail, head, length)
-        self._groups[self._of[row.low or row.high]] = group._replace(table=table)
+    def _narrow(self, *rows: Row) -> None:
+        """Lay rows of the same two nodes, which are allowed, into their table."""
+        sums = any(row.form is not Form.APART for row in rows)
+        group, low, high = self._joined(rows[0].low, rows[0].high, mirrored=sums)
+        place = {rows[0].low: low, rows[0].high: high}
+        for row in rows:
+            arcs = arcs_of(place[row.low], place[row.high], row.at_most, row.form, group.joints)
+            group = group.narrowed(arcs)
+        self._groups[self._of[rows[0].low or rows[0].high]] = group
+
+    def _joined(self, low: int, high: int, *, mirrored: bool) -> tuple[Group, int, int]:
+        """Return the one group of two nodes and their indices, joining or mirroring groups where needed."""
+        first, second = self._of[low or high], self._of[high or low]
+        if first != second:
+            self._groups[first] = self._groups[first].merged(self._groups[second])
+            self._enter(first, self._groups[first])
+        if mirrored:
+            self._groups[first] = self._groups[first].mirrored()
+        return self._groups[first], self._place[low], self._place[high]
 
     def nearest(self, low: int, high: int, target: int) -> int:
         """Return the value that ``x[high] - x[low]`` can take nearest to a target.
@@ -226,26 +203,30 @@ class Windows:
         Beside a held sum a value between two joints is even unless it is the end of its window; of two that
         are equally near, the smaller.
         """
-        most, back = self._most(low, high), self._most(high, low)
-        if target >= most:
-            return most
-        if target <= -back:
-            return -back
-        odd = target % 2 and low and high and self._is_mirrored(low, high)
-        return target - 1 if odd else target
+        whole = not (low and high) or self._groups[self._of[low]].joints is None
+        return _nearest(target, -self._most(high, low), self._most(low, high), whole)
 
     def fix(self, low: int, high: int, distance: int) -> None:
         """Hold ``x[high] - x[low]`` at a value that it can take (one that `nearest` gave)."""
-        if self._most(low, high) == distance == -self._most(high, low):
-            return
-        group = self._joined(low, high, mirrored=False)
-        here, there = self._place[low], self._place[high]
-        table = group.table
-        for row in ((here, there, distance), (there, here, -distance)):
-            for tail, head, length in arcs_of(*row, Form.APART, group.joints):
-                if length < table.item(tail, head):
-                    table = tightened(table, tail, head, length)
-        self._groups[self._of[low or high]] = group._replace(table=table)
+        if not self._most(low, high) == distance == -self._most(high, low):
+            self._narrow(Row(low, high, distance), Row(high, low, -distance))
+
+    def nearest_sum(self, low: int, high: int, target: int) -> int:
+        """Return the value that ``x[low] + x[high]`` can take nearest to a target (see `nearest`)."""
+        apart = self.most(low, high)
+        if apart is not None and apart == self.least(low, high):
+            return 2 * self.nearest(0, low, (target - apart) // 2) + apart
+        most = self._most_against(Row(low, high, 0, form=Form.SUM_LEAST))
+        least = -self._most_against(Row(low, high, 0, form=Form.SUM_MOST))
+        return _nearest(target, least, most, whole=False)
+
+    def fix_sum(self, low: int, high: int, total: int) -> None:
+        """Hold ``x[low] + x[high]`` at a value that it can take (one that `nearest_sum` gave)."""
+        apart = self.most(low, high)
+        if apart is not None and apart == self.least(low, high):
+            self.fix(0, low, (total - apart) // 2)
+        else:
+            self._narrow(*centred(low, high, total, "", "", Gives.FACT))
 
     def places(self) -> tuple[int, ...]:
         """Return one place for every node, all rows holding.
@@ -259,51 +240,11 @@ class Windows:
             settled.fix(0, node, settled.nearest(0, node, 0) if earliest is None else earliest)
         return tuple(settled.latest(node) or 0 for node in range(self._nodes))
 
-    def _is_mirrored(self, low: int, high: int) -> bool:
-        return any(self._groups[self._of[node]].joints is not None for node in (low, high) if node)
 
-    def _joined(self, low: int, high: int, *, mirrored: bool) -> _Group:
-        """Return the one group that holds both nodes, joining two or mirroring one where needed."""
-        first, second = self._of[low or high], self._of[high or low]
-        if first != second:
-            merged = _merge(self._groups[first], self._groups[second])
-            self._groups[first] = merged
-            self._enter(first, merged.nodes)
-        group = self._groups[first]
-        if mirrored and group.joints is None:
-            group = self._groups[first] = _mirrored(group)
-        return group
-
-
-_NOTHING = _Group((0,), empty_table(1), None)
-
-
-def _merge(one: _Group, other: _Group) -> _Group:
-    """Return one group of two that so far met in the origin only."""
-    if (one.joints is None) != (other.joints is None):
-        one, other = (_mirrored(group) if group.joints is None else group for group in (one, other))
-    first, second = len(one.nodes), len(other.nodes)
-    nodes = one.nodes + other.nodes[1:]
-    joints = None if one.joints is None else len(nodes) - 1
-    here = [*range(first)]
-    there = [0, *range(first, first + second - 1)]
-    if joints is not None:
-        here += [place + joints for place in here[1:]]
-        there += [place + joints for place in there[1:]]
-    table = empty_table(len(nodes) if joints is None else 2 * joints + 1)
-    for group, places in ((one, here), (other, there)):
-        for row, at in enumerate(places):
-            table[at, places] = group.table[row]
-    return _Group(nodes, tightened(table, 0, 0, 0), joints)
-
-
-def _mirrored(group: _Group) -> _Group:
-    """Return the same group with a mirrored table."""
-    size = len(group.nodes)
-    joints = size - 1
-    table = empty_table(2 * joints + 1)
-    table[:size, :size] = group.table
-    table[size:, size:] = group.table[1:, 1:].T
-    table[size:, 0] = group.table[0, 1:]
-    table[0, size:] = group.table[1:, 0]
-    return _Group(group.nodes, tightened(table, 0, 0, 0), joints)
+def _nearest(target: int, least: int, most: int, whole: bool) -> int:
+    """Return the value of a window nearest to a target; inside it an even one, unless any will do."""
+    if target >= most:
+        return most
+    if target <= least:
+        return least
+    return target if whole else target - target % 2
