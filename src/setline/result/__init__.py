@@ -5,6 +5,7 @@ in use and z grows upwards; x and y are the room's (docs/conventions.md). Nothin
 that is printed is a ``Figure`` that knows what it rests on.
 """
 
+from setline.result.doubts import Doubts, HighSpotRisk, NextReading, OddSpot
 from setline.result.figure import Figure
 from setline.result.finding import Finding, Rank, Remedy
 from setline.result.floor import (
@@ -24,6 +25,7 @@ from setline.result.shim import Shim, ShimKind
 __all__ = [
     "Band",
     "BandLimit",
+    "Doubts",
     "Edge",
     "FallOption",
     "Figure",
@@ -32,11 +34,14 @@ __all__ = [
     "FloorAsFound",
     "FloorSpot",
     "HighSpot",
+    "HighSpotRisk",
     "ItemKind",
     "ItemPlace",
     "Joint",
     "LevelLine",
     "Mark",
+    "NextReading",
+    "OddSpot",
     "Plan",
     "Rank",
     "Remedy",
