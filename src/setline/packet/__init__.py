@@ -18,6 +18,7 @@ from setline.packet.findings_page import findings_page
 from setline.packet.floor_page import floor_page
 from setline.packet.marks_sheet import marks_sheet
 from setline.packet.next_readings import next_page
+from setline.packet.paper import BOTTOM, PAPERS, SIDE, TOP
 from setline.packet.pictures import Pictures
 from setline.packet.printed import walls_with_runs
 from setline.packet.shim_page import shim_page
@@ -54,10 +55,11 @@ def packet(
         The PDF: the same bytes for the same plan, on one machine and lock.
     """
     chosen = paper or job.job.paper or ("letter" if plan.units == Units.INCH else "a4")
-    pictures = Pictures(plan, chosen)
+    pictures = Pictures(plan, PAPERS[chosen])
     document = {
         "title": say("packet-title", job=plan.job_name),
-        "paper": "us-letter" if chosen == "letter" else "a4",
+        "paper": PAPERS[chosen].name,
+        "margins": {"side": SIDE, "top": TOP, "bottom": BOTTOM},
         "foot": _foot(plan, job),
         "words": {
             key.removeprefix(_LABEL): text for key, text in SENTENCES.items() if key.startswith(_LABEL)

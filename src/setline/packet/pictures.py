@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from setline.packet.paper import Paper
 from setline.packet.picture import Picture
 from setline.result import Plan
 
@@ -13,13 +14,13 @@ class Pictures:
 
     Args:
         plan: The plan they show.
-        paper: ``letter`` or ``a4``.
+        paper: The paper they must fit on.
 
     Attributes:
         files: SVG text by file name.
     """
 
-    def __init__(self, plan: Plan, paper: str) -> None:
+    def __init__(self, plan: Plan, paper: Paper) -> None:
         self._plan = plan
         self._paper = paper
         self.files: dict[str, str] = {}

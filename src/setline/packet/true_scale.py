@@ -1,7 +1,7 @@
 """The story pole at true size: strips to cut out, lay end to end on their match lines and fix to a stick.
 
-Facing the wall, x runs from START along a strip. Marks of the wall row hang from the strip's upper edge, marks
-of the base row stand on its lower edge, and a plain rule runs between them. A strip carries one step of the
+Facing the wall, x runs from START along a strip. Marks of the wall row hang from its upper edge, marks of the
+base row stand on its lower edge, and a plain rule runs between them. A strip carries one step of the
 pole and a little more, so that two strips overlap: the dashed line at the left of one is laid on the dashed
 line with the same letter on the one before. Each sheet has a square and a rule of known size to prove it by.
 """

@@ -1,6 +1,6 @@
 """A plan as plain data for other programs: what ``plan.json`` holds (docs/plan.md names every field).
 
-A length becomes ``{"text": "13 3/8", "ticks": 869696}``: the text as every face prints it, and the exact ticks. A
+A length becomes ``{"text": "13 3/8", "ticks": 869696}``: the text as every face prints it, and exact ticks. A
 length that is not known is ``null``. The grid of the floor picture is left in bare ticks, since it is long.
 """
 
