@@ -13,9 +13,9 @@ from setline.job.record import Record
 from setline.job.room import Room
 from setline.job.runs import Run
 from setline.job.tools import Tools, Truck
-from setline.lengths import Units
+from setline.lengths import Tape, Units, crew_tape
 
-__all__ = ["About", "Job"]
+__all__ = ["About", "Job", "tape_of"]
 
 
 class About(Model):
@@ -58,7 +58,13 @@ class Job(Model):
     """Laser and tape."""
     truck: Truck = Truck()
     """Stock on the truck."""
-    rules: dict[str, LengthField | int | float | str] = {}
+    rules: dict[str, LengthField | int | float | str] = Field(default_factory=dict)
     """Rules of the trade that this job overrides: id and value."""
     record: Record = Record()
     """Agreed and struck."""
+
+
+def tape_of(job: Job) -> Tape:
+    """Return the crew's tape, with what their strong is worth; ``rule_book`` reads a job's own rules by it."""
+    strong = job.job.strong
+    return crew_tape(job.job.tape, None if strong is None else strong.ticks)
