@@ -65,6 +65,6 @@ class Job(Model):
 
 
 def tape_of(job: Job) -> Tape:
-    """Return the crew's tape, with what their strong is worth; ``rule_book`` reads a job's own rules by it."""
+    """Return the crew's tape with what their strong is worth; a job's own rules are read by it."""
     strong = job.job.strong
     return crew_tape(job.job.tape, None if strong is None else strong.ticks)
