@@ -49,16 +49,27 @@ class TapeNotationError(InputError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
-    """One fault of a job file: where it stands, what was read, what is allowed, an example."""
+    """One fault of a job file: where it stands, what was read, what is allowed, an example.
+
+    Attributes:
+        where: The place in the document, such as ``order.boxes[3].width``; places in a list count from 0.
+        given: What was read there, or ``nothing``.
+        allowed: What may stand there.
+        example: Something that may; empty where none would help.
+        line: Line of the file, counted from 1, where it is known.
+    """
 
     where: str
     given: str
     allowed: str
     example: str
+    line: int | None = None
 
     def __str__(self) -> str:
         """Return the fault as one sentence."""
-        return f"{self.where}: read {self.given}; {self.allowed}; for example {self.example}."
+        line = f" (line {self.line})" if self.line else ""
+        example = f"; for example {self.example}" if self.example else ""
+        return f"{self.where}{line}: read {self.given}; {self.allowed}{example}."
 
 
 class JobFileError(InputError):

@@ -1,1 +1,1 @@
-"""The job: what was read, ordered, agreed and done. No computing beyond validation and the signs of readings."""
+"""The job: what was read, ordered, agreed and done. It computes no more than the signs of readings."""

@@ -21,7 +21,7 @@ from pydantic_core.core_schema import ValidationInfo
 
 from setline.lengths import Length, Tape, length_from_number, read_length
 
-__all__ = ["NO_LIMIT", "Height", "LengthField", "Limit", "Model", "NoLimit", "Span"]
+__all__ = ["NO_LIMIT", "ZERO", "Height", "LengthField", "Limit", "Model", "NoLimit", "Span"]
 
 NoLimit = Literal["no limit"]
 NO_LIMIT: NoLimit = "no limit"
@@ -44,7 +44,8 @@ LengthField = Annotated[
     WithJsonSchema(
         {
             "type": ["string", "integer"],
-            "description": "A length as the tape shows it, such as 27 7/16 or 874 mm; a bare integer is whole tape units.",
+            "description": "A length as the tape shows it, such as 27 7/16 or 874 mm; "
+            "a bare integer is whole tape units.",
             "examples": ["27 7/16", "9' 4 3/16", "874 mm", 24],
         }
     ),
@@ -53,14 +54,21 @@ LengthField = Annotated[
 Limit = LengthField | NoLimit
 
 
+ZERO = r"^(subfloor|finished floor|level line|laser \S.*|line \S.*)$"
+"""What a height may be stated from."""
+
+
 class Model(BaseModel):
-    """The base of every part of a job: frozen, and closed to names it does not know."""
+    """The base of every part of a job: frozen, and closed to names it does not know.
+
+    What each field means stands in the text below it. ``job.schema`` reads those texts when the schema is
+    asked for; letting pydantic read them on every start would cost more than all the rest of it.
+    """
 
     model_config = ConfigDict(
         frozen=True,
         extra="forbid",
         arbitrary_types_allowed=True,
-        use_attribute_docstrings=True,
         populate_by_name=True,
     )
 
@@ -72,9 +80,9 @@ class Height(Model):
     """Up from the zero."""
     down: LengthField | None = None
     """Down from the zero."""
-    zero: str = Field(alias="from", pattern=r"^(subfloor|finished floor|level line|laser \S.*|line \S.*)$")
-    """``subfloor`` or ``finished floor`` (at the same place), ``laser S1`` (a set-up's laser line), ``line 1``
-    (a struck line), or, in a wish only, ``level line``."""
+    zero: str = Field(alias="from", pattern=ZERO)
+    """``subfloor`` or ``finished floor`` (at the same place), ``laser S1`` (a set-up's laser line),
+    ``line 1`` (a struck line), or, in a wish only, ``level line``."""
 
     @model_validator(mode="after")
     def _one_direction(self) -> Self:

@@ -13,7 +13,7 @@ __all__ = ["Area", "Closing", "Covering", "Floor", "FloorLine", "SetUp", "Shared
 
 
 class FloorLine(Model):
-    """Readings along one line: ``{ wall = "A", at = "toe", readings = [["1 1/2", "48 3/8"], ["24", "48 1/4"]] }``."""
+    """Readings along a line: ``{ wall = "A", at = "toe", readings = [["1", "48"], ["24", "48 1/4"]] }``."""
 
     wall: str = WallName
     """The wall that u runs along."""

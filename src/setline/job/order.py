@@ -22,7 +22,7 @@ __all__ = [
     "Tops",
 ]
 
-Number = Field(ge=1, le=9999)
+Number = Field(ge=1, le=9999, strict=True)
 
 
 class Legs(Model):
@@ -106,9 +106,9 @@ class Filler(Model):
     """What it is for."""
     width: Span
     """Least, most, and what is wished; without a wish it takes what is left."""
-    gives: bool = True
+    gives: bool = Field(default=True, strict=True)
     """Whether it may take up slack."""
-    scribed: bool = False
+    scribed: bool = Field(default=False, strict=True)
     """Whether it is scribed to a wall."""
     group: str | None = None
     """Fillers of one group stay equal."""
@@ -125,7 +125,7 @@ class Panel(Model):
     """Its thickness."""
     height: LengthField | None = None
     """Its height; without it, as the row beside it."""
-    finished: bool = True
+    finished: bool = Field(default=True, strict=True)
     """Whether it shows."""
 
 

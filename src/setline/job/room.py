@@ -55,13 +55,13 @@ class Plumb(Model):
 
 
 class EqualMarks(Model):
-    """The middle of a wall found by striking the same length from both ends: half the difference is the middle."""
+    """The middle of a wall, found by striking the same length from both ends: half the difference."""
 
     equal: LengthField
     """The length struck from each end."""
     apart: LengthField
     """How far the two marks stand apart."""
-    crossed: bool = False
+    crossed: bool = Field(default=False, strict=True)
     """True where each mark lies past the middle, so that the two have passed each other."""
 
 
@@ -134,7 +134,7 @@ class Room(Model):
 
     walls: tuple[Wall, ...] = Field(min_length=1)
     """Lettered clockwise seen from above; each starts where the one before it ends."""
-    closed: bool = False
+    closed: bool = Field(default=False, strict=True)
     """Whether the last wall ends where the first starts."""
     ceiling: tuple[CeilingReading, ...] = ()
     """Ceiling readings."""

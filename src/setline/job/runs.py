@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from setline.job.fields import Height, LengthField, Model
+from setline.job.order import Number
 from setline.job.room import WallName
 
 __all__ = ["End", "Pin", "Run"]
@@ -30,7 +31,7 @@ class Pin(Model):
     One of ``at``, ``window``, ``middle`` and ``beside`` says where.
     """
 
-    item: int
+    item: int = Number
     """Number of the item."""
     edge: Literal["left", "centre", "right"]
     """Which of its edges (a box's frame)."""
@@ -38,15 +39,15 @@ class Pin(Model):
     """At this u."""
     window: str | None = None
     """At the centre of the window of this name."""
-    middle: bool = False
+    middle: bool = Field(default=False, strict=True)
     """At the middle of the wall."""
-    beside: int | None = None
+    beside: Annotated[int, Number] | None = None
     """In line with the item of this number, in any row of the same wall."""
     beside_edge: Literal["left", "centre", "right"] | None = None
     """Which of that item's edges; without it, the same edge."""
     strength: Literal["must", "wish"] = "must"
     """Whether it holds or only ought to."""
-    rank: int = Field(default=1, ge=1, le=9)
+    rank: int = Field(default=1, ge=1, le=9, strict=True)
     """Among wishes, which counts first."""
 
     @model_validator(mode="after")
@@ -64,7 +65,7 @@ class Run(Model):
     """The wall's letter."""
     row: Literal["base", "wall"] = "base"
     """A tall box is listed in the base row and, where there is one, in the wall row of the same wall."""
-    items: tuple[int, ...] = Field(min_length=1)
+    items: tuple[Annotated[int, Number], ...] = Field(min_length=1)
     """Numbers of boxes, fillers, panels, openings and existing things, left to right."""
     left: End = End()
     """What closes its left end."""
@@ -73,4 +74,4 @@ class Run(Model):
     pins: tuple[Pin, ...] = ()
     """What is pinned."""
     bottom: Height | None = None
-    """For a wall row: height of its underside; without it, by the rule ``wall-box-bottom`` above the level line."""
+    """For a wall row: height of its underside; without it, ``wall-box-bottom`` above the level line."""
