@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from setline.stages.layout.exclusion import most_together
 from setline.stages.layout.row import Form
 from setline.stages.layout.table import FAR, NO_PATH, Table, arcs_of, close, mirror_of, tightened
 from setline.stages.layout.windows import Windows
@@ -95,13 +96,12 @@ class _Steps:
         self._marks = marks
         self._mirrored = mirrored
         apart = table + table.T < 0
-        self._alone = [number for number in range(marks) if self._closed([number]) is not None]
         self._foes = [
-            {other for other in self._alone if apart[number + 1, other + 1]}
-            if number in self._alone
-            else set()
-            for number in range(marks)
+            {other for other in range(marks) if apart[number + 1, other + 1]} for number in range(marks)
         ]
+        for number, foes in enumerate(self._foes):
+            if self._closed([number]) is None:
+                foes.add(number)
 
     def _closed(self, kept: Sequence[int]) -> Table | None:
         """Return the complete table of some marks, or None if they cannot all stand on steps."""
@@ -117,41 +117,7 @@ class _Steps:
 
     def most_kept(self) -> list[int]:
         """Return the most marks that can all stand on steps; of equally many, with the earlier ones."""
-        if self._closed(self._alone) is not None:
-            return self._alone
-        for dropped in range(self._must_drop(self._alone), len(self._alone) + 1):
-            kept = self._kept([], self._alone, dropped)
-            if kept is not None:
-                return kept
-        return []
-
-    def _kept(self, kept: list[int], rest: Sequence[int], may_drop: int) -> list[int] | None:
-        """Return marks kept, the earlier of the rest first, dropping at most so many, or None."""
-        rest = tuple(rest)
-        while rest:
-            if self._must_drop(rest) > may_drop:
-                return None
-            mark, rest = rest[0], rest[1:]
-            friends = [other for other in rest if other not in self._foes[mark]]
-            lost = len(rest) - len(friends)
-            if lost <= may_drop and self._closed([*kept, mark]) is not None:
-                found = self._kept([*kept, mark], friends, may_drop - lost)
-                if found is not None:
-                    return found
-            may_drop -= 1
-        return kept if may_drop >= 0 else None
-
-    def _must_drop(self, marks: Sequence[int]) -> int:
-        """Return a number that at least must be dropped: of marks that exclude each other, all but one."""
-        cliques: list[list[int]] = []
-        for mark in marks:
-            for clique in cliques:
-                if all(other in self._foes[mark] for other in clique):
-                    clique.append(mark)
-                    break
-            else:
-                cliques.append([mark])
-        return len(marks) - len(cliques)
+        return most_together(self._foes, lambda kept: self._closed(kept) is not None)
 
     def nearest(self, wanted: Sequence[int], kept: Sequence[int]) -> list[int]:
         """Return the step of each kept mark: the first as near as can be to its wanted one, then the next."""

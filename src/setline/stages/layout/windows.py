@@ -174,11 +174,11 @@ class Windows:
             group, _, _ = self._joined(row.low, row.high, mirrored=row.form is not Form.APART)
             if group.joints is not None:
                 check_even(row)
-            self._narrow(row)
+            self.hold(row)
         return True
 
-    def _narrow(self, *rows: Row) -> None:
-        """Lay rows of the same two nodes, which are allowed, into their table."""
+    def hold(self, *rows: Row) -> None:
+        """Narrow the windows by rows of the same two nodes that are known to be allowed (`allows`)."""
         sums = any(row.form is not Form.APART for row in rows)
         group, low, high = self._joined(rows[0].low, rows[0].high, mirrored=sums)
         place = {rows[0].low: low, rows[0].high: high}
@@ -209,7 +209,7 @@ class Windows:
     def fix(self, low: int, high: int, distance: int) -> None:
         """Hold ``x[high] - x[low]`` at a value that it can take (one that `nearest` gave)."""
         if not self._most(low, high) == distance == -self._most(high, low):
-            self._narrow(Row(low, high, distance), Row(high, low, -distance))
+            self.hold(Row(low, high, distance), Row(high, low, -distance))
 
     def nearest_sum(self, low: int, high: int, target: int) -> int:
         """Return the value that ``x[low] + x[high]`` can take nearest to a target (see `nearest`)."""
@@ -226,7 +226,7 @@ class Windows:
         if apart is not None and apart == self.least(low, high):
             self.fix(0, low, (total - apart) // 2)
         else:
-            self._narrow(*centred(low, high, total, "", "", Gives.FACT))
+            self.hold(*centred(low, high, total, "", "", Gives.FACT))
 
     def places(self) -> tuple[int, ...]:
         """Return one place for every node, all rows holding.
