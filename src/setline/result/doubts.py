@@ -68,7 +68,7 @@ class NextReading:
         u: Along the wall.
         out: From the wall.
         again: Whether that spot was read already.
-        within_before: What the height of the high spot is known within, before it.
+        within_before: What the height of the high spot is known within, before it, as it is printed.
         within_after: The same after it (and after those listed before it).
         would_settle: What it would settle, as a sentence.
     """
