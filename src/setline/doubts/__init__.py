@@ -10,8 +10,7 @@ from setline.doubts.drawn import draw_floors
 from setline.doubts.high_spot import high_spot_risk
 from setline.doubts.next_reading import next_readings, reading_spots
 from setline.doubts.told import risk_findings
-from setline.job.job import Job
-from setline.lengths import crew_tape
+from setline.job.job import Job, tape_of
 from setline.result import Doubts, Plan, ShimKind
 from setline.rules import rule_book
 from setline.stages.floor.bearing import bearing_points
@@ -32,8 +31,7 @@ def doubts(job: Job, plan: Plan) -> Doubts:
         The risk of a higher spot, the readings that would help the line most, and findings of its own; empty
         where no line stands or nothing was read. The same for the same job: its chance has a fixed seed.
     """
-    strong = None if job.job.strong is None else job.job.strong.ticks
-    book = rule_book(job.rules, tape=crew_tape(job.job.tape, strong))
+    book = rule_book(job.rules, tape=tape_of(job))
     ground = read_ground(job, book, outline(job, book))
     bearings = [each for each in bearing_points(ground, plan.runs) if each.kind is not ShimKind.LEDGER]
     tops = plan.level_line.tops.value
