@@ -356,7 +356,12 @@ def make_plan(name: str = "Cedar Lane 4", *, unsolved: tuple[str, ...] = ()) -> 
     line = _level_line()
     named = {mark.name: mark.at for run in runs for mark in run.marks}
     named |= {shim.name: shim.thickness for shim in shims}
-    named |= {"line": line.set_ups[0].strike, "high spot": line.tops}
+    for set_up in line.set_ups:
+        named |= {f"{set_up.set_up} line": set_up.level, f"{set_up.set_up} strike": set_up.strike}
+    if line.high_spot is not None:
+        named["high spot"] = line.high_spot.height
+    named |= {f"limit {limit.owner}": limit.tops for limit in line.band.limits}
+    named |= {f"{run.name} left end": run.left_end for run in runs}
     return Plan(
         job_name=name,
         units="inch",

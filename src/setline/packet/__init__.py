@@ -25,6 +25,7 @@ from setline.packet.shim_page import shim_page
 from setline.packet.true_scale import pole_pages
 from setline.packet.words_page import words_page
 from setline.result import Plan
+from setline.result.doubts import Doubts
 from setline.rules.rule import RuleBook
 from setline.wording import SENTENCES, say
 
@@ -40,6 +41,7 @@ def packet(
     book: RuleBook,
     *,
     paper: str | None = None,
+    doubts: Doubts | None = None,
     story_pole: bool = True,
 ) -> bytes:
     """Return the packet as a PDF.
@@ -49,6 +51,7 @@ def packet(
         job: The job it follows from.
         book: The rules it was planned by, for the sources that findings name.
         paper: ``letter`` or ``a4``; without it the job's, or letter for an inch tape and A4 for a metric one.
+        doubts: How sure the plan is and what to read next, for the page that says so.
         story_pole: Whether the true-size strips of the story poles close the packet.
 
     Returns:
@@ -64,19 +67,25 @@ def packet(
         "words": {
             key.removeprefix(_LABEL): text for key, text in SENTENCES.items() if key.startswith(_LABEL)
         },
-        "pages": packet_pages(plan, job, book, pictures, story_pole=story_pole),
+        "pages": packet_pages(plan, job, book, pictures, doubts=doubts, story_pole=story_pole),
     }
     return typeset(document, pictures.files)
 
 
 def packet_pages(
-    plan: Plan, job: Job, book: RuleBook, pictures: Pictures, *, story_pole: bool = True
+    plan: Plan,
+    job: Job,
+    book: RuleBook,
+    pictures: Pictures,
+    *,
+    doubts: Doubts | None = None,
+    story_pole: bool = True,
 ) -> list[Page]:
     """Return the data of every page, in the order they are printed."""
     pages: list[Page] = [
         findings_page(plan, book),
         floor_page(plan, pictures.floor()),
-        next_page(plan),
+        next_page(plan, doubts),
     ]
     for wall in walls_with_runs(plan):
         pages.append(marks_sheet(plan, wall, pictures.elevation(wall)))

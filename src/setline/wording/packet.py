@@ -174,7 +174,18 @@ SENTENCES: dict[str, str] = {
     # next readings
     "packet-next-spot": "{wall} {u}, {out}",
     "packet-next-unknown": "No reading near: {points} prints as ?",
-    "packet-next-none": "Every point under the boxes has a reading near it.",
+    "packet-next-all-read": "Every point under the boxes has a reading near it: none prints as ?.",
+    "packet-next-again": "Read it again.",
+    "packet-next-gain": "The high spot is then known within {after}, now {before}.",
+    "packet-risk-settled": (
+        "Enough was read for the line: the odds that a spot under the boxes stands more than {move} over it "
+        "are under 5 in 100."
+    ),
+    "packet-risk-open": (
+        "The line may still move: a spot under the boxes stands more than {move} over it with odds of {odds} "
+        "in 100. Read what stands below before it is struck."
+    ),
+    "packet-risk-where": "Likeliest to be the high spot: {spots}.",
     "packet-label-next-title": "What to read next",
     "packet-label-next-where": "Spot",
     "packet-label-next-why": "Why",

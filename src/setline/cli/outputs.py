@@ -1,0 +1,40 @@
+"""The files a plan is written to: ``plan.json``, the drawings, the packet."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from setline.result import Plan
+from setline.result.as_json import plan_as_dict
+
+__all__ = ["plan_text", "write_plan"]
+
+
+def plan_text(plan: Plan) -> str:
+    """Return the plan as JSON, a field a line, the same bytes for the same plan."""
+    return json.dumps(plan_as_dict(plan), ensure_ascii=False, indent=1) + "\n"
+
+
+def write_plan(plan: Plan, folder: Path) -> list[Path]:
+    """Write ``plan.json`` and every drawing as SVG into a folder, which is made if it is not there.
+
+    Args:
+        plan: The plan.
+        folder: Where to.
+
+    Returns:
+        The files written, in that order.
+    """
+    from setline.drawings import every_drawing
+    from setline.drawings.svg import to_svg
+
+    folder.mkdir(parents=True, exist_ok=True)
+    texts = {"plan.json": plan_text(plan)}
+    texts |= {f"{drawing.name}.svg": to_svg(drawing) for drawing in every_drawing(plan)}
+    written = []
+    for name, text in texts.items():
+        path = folder / name
+        path.write_text(text, encoding="utf-8")
+        written.append(path)
+    return written
