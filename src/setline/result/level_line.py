@@ -83,6 +83,7 @@ class FallOption:
         trims: Box number and how much to trim it, each.
         hours: Working hours it takes.
         days: Days it makes the job wait.
+        kind: Key of its kind of remedy in ``rules.remedies``.
     """
 
     what: str
@@ -91,6 +92,7 @@ class FallOption:
     trims: tuple[tuple[int, int], ...]
     hours: float
     days: float
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -33,11 +33,15 @@ class Shim:
         out: From the wall.
         x: In the room.
         y: In the room.
-        thickness: The exact thickness, or a leg's height; None prints ``?``.
+        thickness: The exact thickness, or a leg's height; of a ledger, how far its upper edge lies below
+            the level line. None prints ``?``.
         printed: The same in ticks after the one rounding, or None.
-        stack: Shims on the truck that make it up, thickest first; empty for legs and ``?``.
-        over_limit: Whether it is more than the job's limit (block it, or see the options).
+        stack: Shims on the truck that make it up, thickest first; empty for legs, ledgers, ``?``, and a
+            thickness over the limit, which is blocked.
+        over_limit: Whether it is more than the job's limit (block it, or see the options), or a leg out of
+            its range.
         is_high_spot: Whether the box rests on the high spot here.
+        remainder: What the shims on the truck leave of ``printed``; 0 where they make it up.
     """
 
     name: str
@@ -54,3 +58,4 @@ class Shim:
     stack: tuple[int, ...] = ()
     over_limit: bool = False
     is_high_spot: bool = False
+    remainder: int = 0

@@ -23,7 +23,7 @@ from setline.result import ItemKind, ItemPlace, RunPlan, ShimKind
 from setline.stages.floor.footprint import Footprint, Side, footprint_of
 from setline.stages.floor.ground import Ground, GroundHeight
 
-__all__ = ["Bearing", "Stood", "bearing_points", "stand", "stand_height"]
+__all__ = ["Bearing", "Stood", "bearing_points", "stand", "trim_cap"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,12 +116,12 @@ def stand(ground: Ground, bearings: Sequence[Bearing]) -> tuple[Stood, ...]:
     on_floor = [each for each in bearings if each.kind is not ShimKind.LEDGER]
     heights = ground.heights([(each.x, each.y) for each in on_floor])
     return tuple(
-        stand_height(ground, each, ground.as_read(each.readings) if each.readings else height)
+        _stood(ground, each, ground.as_read(each.readings) if each.readings else height)
         for each, height in zip(on_floor, heights, strict=True)
     )
 
 
-def stand_height(ground: Ground, at: Bearing, height: GroundHeight) -> Stood:
+def _stood(ground: Ground, at: Bearing, height: GroundHeight) -> Stood:
     """Return a bearing point with the coverings that the box stands on laid over the bare floor."""
     over = ground.coverings.under_boxes((at.x, at.y)) if ground.coverings.all else 0
     return Stood(
@@ -130,6 +130,20 @@ def stand_height(ground: Ground, at: Bearing, height: GroundHeight) -> Stood:
         z=None if height.bare is None else height.bare + over,
         guess=None if height.guess is None else height.guess + over,
     )
+
+
+def trim_cap(ground: Ground, box: Box) -> int:
+    """Return how much may be cut off a box's foot, in ticks.
+
+    What the order says stands. Else nothing off a box on legs or one with an end that shows, and no more
+    than the rule and the toe kick's height off any other.
+    """
+    if box.may_trim is not None:
+        return box.may_trim.ticks
+    if box.finished or box.support in ("legs", "ledger and front legs", "wall rail"):
+        return 0
+    toe = box.toe_height.ticks if box.toe_height is not None else ground.book.length("toe-height")
+    return min(ground.book.length("trim-limit"), toe)
 
 
 def _row_points(ground: Ground, run: RunPlan) -> Iterator[Bearing]:

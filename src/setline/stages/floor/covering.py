@@ -60,6 +60,17 @@ class Coverings:
         """
         return sum(each.thickness.ticks for each in self.all if self._lies(each, spot, at_edge=at_edge))
 
+    def in_the_room(self, spot: tuple[int, int]) -> int:
+        """Return how much lies on the bare floor once all is down, as measured beside the bases, in ticks.
+
+        A height above the finished floor is measured from where one can stand, not from under a box.
+        """
+        return sum(
+            each.thickness.ticks
+            for each in self.all
+            if not each.areas or any(self._in_area(area, spot) for area in each.areas)
+        )
+
     def _lies(self, covering: Covering, spot: tuple[int, int], *, at_edge: bool = False) -> bool:
         """Return whether a covering lies at a spot."""
         inside = not covering.areas or any(self._in_area(area, spot) for area in covering.areas)

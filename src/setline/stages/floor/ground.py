@@ -189,6 +189,10 @@ class Ground:
         """Return whether no step lies between a reading and a spot."""
         return not self.steps or self._sides[reading] == sides(spot, self.steps)
 
+    def sides_of(self, reading: int) -> tuple[int, ...]:
+        """Return on which side of each step a reading lies."""
+        return self._sides[reading]
+
     def told(self, readings: Sequence[int]) -> tuple[str, ...]:
         """Return the addresses of readings, each with its text as typed."""
         return tuple(f"{self.readings[each].address}: {self.readings[each].typed}" for each in readings)
