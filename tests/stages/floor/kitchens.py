@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from tests.tape import inch
+
 from setline.job.job import Job, tape_of
 from setline.job.read import job_from_dict
 from setline.result import Figure, ItemKind, ItemPlace, RunPlan
@@ -12,12 +14,13 @@ from setline.rules import RuleBook, rule_book
 from setline.stages.floor import FloorResult, find_level
 from setline.stages.gaps.shim import Shims, shim_all
 from setline.stages.room import outline
-from tests.tape import inch, mm
 
 Reading = tuple[str | int, str | int]
 
 
-def set_up(name: str, *, marks: Iterable[Mapping[str, Any]] = (), **lines: Sequence[Reading]) -> dict[str, Any]:
+def set_up(
+    name: str, *, marks: Iterable[Mapping[str, Any]] = (), **lines: Sequence[Reading]
+) -> dict[str, Any]:
     """Return a laser set-up; a line is named wall and place, such as ``A_wall``, ``A_toe`` or ``A_12``."""
     made = []
     for key, readings in lines.items():
@@ -115,8 +118,3 @@ def shimmed(a_job: Job, *runs: RunPlan) -> tuple[FloorResult, Shims]:
     book = rule_book(a_job.rules, tape=tape_of(a_job))
     result = levelled(a_job, *runs, book=book)
     return result, shim_all(a_job, book, result)
-
-
-def metric(value: str | int) -> int:
-    """Return millimetres in ticks."""
-    return mm(value)
