@@ -7,6 +7,7 @@ lengths were not read.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from setline.job.checks_room import check_room
@@ -18,7 +19,9 @@ __all__ = ["check_document"]
 
 _MOST_ITEMS = 500
 _MOST_READINGS = 5000
+_LAST_NUMBER = 9999
 _KINDS = ("boxes", "fillers", "panels", "appliances", "existing")
+_RUN = re.compile("[A-Z] (base|wall)")
 _ROW_OF_BOX = {"base": "base", "wall": "wall"}
 _ROW_OF_APPLIANCE = {"dishwasher": "base", "range": "base", "refrigerator": "base", "hood": "wall"}
 
@@ -102,18 +105,21 @@ def _check_rules(job: Table) -> Iterator[Wrong]:
 def _check_runs(job: Table, items: list[tuple[Place, Table]]) -> Iterator[Wrong]:
     """A run's items are in the order, stand in one run, and in a row that they can stand in."""
     known = {whole_at(item, "number"): (place, item) for place, item in reversed(items)}
+    all_read = all(1 <= (number or 0) <= _LAST_NUMBER for number in known)
     rows_of: dict[int, list[tuple[str, str]]] = {}
     for place, run in rows(job, "runs"):
         name = (text_at(run, "wall", "?") or "?", text_at(run, "row", "base") or "base")
         for index, number in _numbers(run):
             at = (*place, "items", index)
             if number not in known:
-                yield Wrong(at, number, say("fault-item-unknown", number=number, known=_listed(known)))
+                if all_read:  # else it may be the one whose number was refused
+                    yield Wrong(at, number, say("fault-item-unknown", number=number, known=_listed(known)))
                 continue
             yield from _check_row(at, name, number, *known[number])
             yield from _check_once(at, name, number, rows_of.get(number, []), known[number][1])
-            rows_of.setdefault(number, []).append(name)
-        yield from _check_pins(job, place, run, known)
+            rows_of.setdefault(number, [])
+            rows_of[number] += [name] if name not in rows_of[number] else []
+        yield from _check_pins(job, place, run)
     yield from _check_ends(job)
 
 
@@ -135,6 +141,8 @@ def _listed(known: dict[int | None, tuple[Place, Table]]) -> str:
 def _check_row(at: Place, run: tuple[str, str], number: int, place: Place, item: Table) -> Iterator[Wrong]:
     """A base box stands in a base row, a wall box hangs in a wall row, an existing thing is where it is."""
     wall, row = run
+    if row not in ("base", "wall"):
+        return
     kind = str(place[-2])
     if kind == "existing":
         own = (text_at(item, "wall", "?"), text_at(item, "row", "base"))
@@ -159,33 +167,33 @@ def _check_once(
             return
 
 
-def _check_pins(
-    job: Table, place: Place, run: Table, known: dict[int | None, tuple[Place, Table]]
-) -> Iterator[Wrong]:
+def _check_pins(job: Table, place: Place, run: Table) -> Iterator[Wrong]:
     """A pin holds an item of its run: to a window of its wall, or to another item of the same wall."""
     own = {number for _, number in _numbers(run)}
+    if not own:
+        return
     wall = text_at(run, "wall")
-    beside = {
-        number
-        for _, other in rows(job, "runs")
-        if text_at(other, "wall") == wall
-        for _, number in _numbers(other)
-    }
-    windows = [
-        text_at(window, "name", "")
-        for at, each in rows(section(job, "room"), "walls", ("room",))
-        if text_at(each, "name") == wall
-        for _, window in rows(each, "windows", at)
-    ]
+    neighbours = [other for _, other in rows(job, "runs") if text_at(other, "wall") == wall]
+    beside = {number for other in neighbours for _, number in _numbers(other)}
+    all_read = all(any(_numbers(other)) for other in neighbours)
+    windows = _windows(job, wall)
     for at, pin in rows(run, "pins", place):
         item, other, window = whole_at(pin, "item"), whole_at(pin, "beside"), text_at(pin, "window")
         if item is not None and item not in own:
             yield Wrong((*at, "item"), item, say("fault-pin-item", number=item))
-        if other is not None and (other not in beside or other == item):
+        if other is not None and all_read and (other not in beside or other == item):
             yield Wrong((*at, "beside"), other, say("fault-pin-beside", wall=wall))
-        if window is not None and window not in windows:
+        if window is not None and windows is not None and window not in windows:
             names = ", ".join(f'"{name}"' for name in windows) or say("fault-nothing")
             yield Wrong((*at, "window"), window, say("fault-pin-window", wall=wall, known=names))
+
+
+def _windows(job: Table, wall: str | None) -> list[str] | None:
+    """Return the names of a wall's windows, or None where no wall of that letter was read."""
+    for place, each in rows(section(job, "room"), "walls", ("room",)):
+        if text_at(each, "name") == wall:
+            return [text_at(window, "name", "") or "" for _, window in rows(each, "windows", place)]
+    return None
 
 
 def _check_ends(job: Table) -> Iterator[Wrong]:
@@ -201,7 +209,7 @@ def _check_ends(job: Table) -> Iterator[Wrong]:
                 yield Wrong((*at, "at"), end["at"], say("fault-end-at"), 'kind = "open"')
             if kind != "corner" and end.get("run") is not None:
                 yield Wrong((*at, "run"), end["run"], say("fault-end-run"), 'kind = "corner"')
-            if kind == "corner":
+            if kind == "corner" and _RUN.fullmatch(text_at(end, "run", "A base") or ""):
                 yield from _check_corner(job, (*at, "run"), run, side, names)
 
 

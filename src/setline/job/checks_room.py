@@ -39,7 +39,7 @@ def _check_letters(walls: list[tuple[Place, Table]]) -> Iterator[Wrong]:
     """Walls are lettered A, B, C ... in the order of the file, clockwise as seen from above."""
     for index, (place, wall) in enumerate(walls):
         letter, name = chr(ord("A") + index), text_at(wall, "name")
-        if index < 26 and name is not None and name != letter:
+        if index < 26 and name is not None and len(name) == 1 and name != letter:
             yield Wrong((*place, "name"), name, say("fault-wall-order", letter=letter), f'name = "{letter}"')
 
 
@@ -84,7 +84,7 @@ def _along_walls(job: Table) -> Iterator[tuple[Place, Table, str | None]]:
 def _check_wall_known(place: Place, row: Table, letters: list[str | None]) -> Iterator[Wrong]:
     """A wall that is named has been read."""
     wall = text_at(row, "wall")
-    if wall is not None and wall not in letters:
+    if wall is not None and wall not in letters and all(each and len(each) == 1 for each in letters):
         known = ", ".join(letter for letter in letters if letter) or say("fault-nothing")
         yield Wrong((*place, "wall"), wall, say("fault-wall-unknown", known=known))
 

@@ -62,13 +62,13 @@ def clean(data: object) -> tuple[object, list[Wrong]]:
     """Return a document with dates as texts and tuples as lists, and what can be in no job.
 
     Nothing is recursive without a limit, so no document is deep or large enough to break the reader; one that
-    is too deep or too large comes back as None.
+    is too deep or too large comes back as ``NOTHING``.
     """
     walk = _Walk()
     cleaned = walk.through(data, ())
     if walk.count > _MOST_VALUES:
-        return None, [Wrong((), NOTHING, say("fault-too-many-values", most=_MOST_VALUES))]
-    return (None if walk.is_too_deep else cleaned), walk.wrong
+        return NOTHING, [Wrong((), NOTHING, say("fault-too-many-values", most=_MOST_VALUES))]
+    return (NOTHING if walk.is_too_deep else cleaned), walk.wrong
 
 
 class _Walk:
@@ -89,22 +89,18 @@ class _Walk:
             self.wrong.append(Wrong(place, NOTHING, say("fault-too-deep", most=_DEEPEST)))
             return None
         if isinstance(value, Mapping):
-            return {
-                _key(key, place, self.wrong): self.through(each, (*place, str(key)))
-                for key, each in value.items()
-            }
+            named = {key: each for key, each in value.items() if self._can_be_key(key, place)}
+            return {str(key): self.through(each, (*place, str(key))) for key, each in named.items()}
         if isinstance(value, list | tuple):
             return [self.through(each, (*place, index)) for index, each in enumerate(value)]
         return _plain(value, place, self.wrong)
 
-
-def _key(key: object, place: Place, wrong: list[Wrong]) -> str:
-    """Return a table's key as text, and note one that cannot be printed."""
-    text = str(key)
-    if not _is_printable(text):
-        wrong.append(Wrong((*place, "?"), ascii(text), say("fault-odd-signs")))
-        return "?"
-    return text
+    def _can_be_key(self, key: object, place: Place) -> bool:
+        """Tell whether a key can be printed; one that cannot is noted and left out."""
+        if _is_printable(str(key)):
+            return True
+        self.wrong.append(Wrong((*place, "?"), ascii(key), say("fault-odd-signs")))
+        return False
 
 
 def _plain(value: object, place: Place, wrong: list[Wrong]) -> object:

@@ -17,7 +17,7 @@ from pydantic import ValidationError
 
 from setline.errors import Fault, JobFileError
 from setline.job.checks import check_document
-from setline.job.document import Wrong, clean, section, ticks_at
+from setline.job.document import NOTHING, Wrong, clean, section, ticks_at
 from setline.job.faults import refusal, wrong_by_model
 from setline.job.job import Job
 from setline.job.toml_lines import lines_of
@@ -79,7 +79,7 @@ def job_from_dict(data: Mapping[str, Any]) -> Job:
 def _read(data: object) -> tuple[Job | None, list[Wrong]]:
     """Return the job of a document, or None and everything that is wrong with it."""
     document, wrong = clean(data)
-    if document is None:
+    if document is NOTHING:
         return None, wrong
     tape = _tape(document)
     job: Job | None = None

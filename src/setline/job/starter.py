@@ -1,7 +1,7 @@
 """A job to start from: a small whole kitchen along one wall, with a word beside everything.
 
-It plans as it stands. One text serves both tapes; what differs is the numbers, and how the boxes stand: framed
-boxes on shims for an inch tape, frameless ones on legs for a metric one. The room is nobody's.
+It plans as it stands. One text serves both tapes; what differs is the numbers, and how the boxes stand:
+framed boxes on shims for an inch tape, frameless ones on legs for a metric one. The room is nobody's.
 """
 
 from __future__ import annotations
