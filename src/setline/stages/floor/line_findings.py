@@ -28,15 +28,15 @@ def no_line_findings(ground: Ground, *, bears: bool) -> list[Finding]:
     """
     if not bears:
         return []
-    key = "no-floor-reading" if ground.model is None else "no-bearing-read"
+    empty = ground.model is None
     cost = ground.book.remedy("more-readings")
     ask = say("read-first-spots")
     return [
         Finding(
-            code=key,
+            code="no-floor-reading" if empty else "no-bearing-read",
             rank=Rank.STOP,
             where=say("the-line"),
-            text=say(key),
+            text=say("no-floor-reading" if empty else "no-bearing-read"),
             rule="nearest-reading",
             remedies=(Remedy(kind="more-readings", text=ask, hours=cost.hours, days=cost.days),),
         )
@@ -55,7 +55,7 @@ def choice_findings(ground: Ground, band: Band, choice: Choice) -> list[Finding]
     line, amount = height_told(choice.tops, units), show(choice.above_high_spot, units)
     keep = Remedy(
         kind="raise-line",
-        text=say("way-raise-line", line=line, amount=amount),
+        text=say("relax-raise-line", line=line, amount=amount),
         amount=choice.above_high_spot,
         hours=cost.hours,
         days=cost.days,
@@ -143,14 +143,19 @@ def _passed(ground: Ground, limit: BandLimit, fixed: FixedLine, tops: int) -> Fi
     units = ground.job.job.tape
     assert limit.tops.value is not None, "only limits with a number are passed"
     by = abs(limit.tops.value - tops)
-    key, way = ("line-too-low", "raise-line") if limit.is_least else ("line-too-high", "lower-line")
+    way = "raise-line" if limit.is_least else "lower-line"
     cost = ground.book.remedy(way)
-    anew = say("way-strike-anew", line=fixed.name, to=height_told(limit.tops.value, units))
+    anew = say("relax-strike-anew", line=fixed.name, to=height_told(limit.tops.value, units))
     return Finding(
-        code=key,
+        code="line-too-low" if limit.is_least else "line-too-high",
         rank=Rank.STOP,
         where=fixed.name,
-        text=say(key, line=fixed.name, by=amount_told(by, units), owner=limit.owner),
+        text=say(
+            "line-too-low" if limit.is_least else "line-too-high",
+            line=fixed.name,
+            by=amount_told(by, units),
+            owner=limit.owner,
+        ),
         by_how_much=by,
         readings=limit.tops.readings,
         rule=limit.tops.rule,

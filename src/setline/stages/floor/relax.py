@@ -50,7 +50,7 @@ def ways_out(limit: Limit, limits: Sequence[Limit], book: RuleBook, units: Units
     remedies = [
         Remedy(
             kind=key,
-            text=say(f"way-{key}", amount=told, owner=limit.owner, box=limit.number),
+            text=say(f"relax-{key}", amount=told, owner=limit.owner, box=limit.number),
             amount=amount,
             hours=book.remedy(key).hours,
             days=book.remedy(key).days,
