@@ -1,1 +1,1 @@
-"""gaps."""
+"""What fills the gaps under the boxes."""
