@@ -18,11 +18,14 @@ MAY_IMPORT = {
     "result": {"lengths"},
     "rules": {"lengths", "errors"},
     "job": {"lengths", "errors", "wording"},
-    "stages": DATA,
+    "stages": DATA | {"version"},
     "doubts": DATA | {"stages"},
     "drawings": BASE | {"result"},
     "packet": BASE | {"result", "job", "rules", "drawings"},
-    "cli": DATA | {"stages", "doubts", "drawings", "packet"},
+    "version": set(),
+    "field_book": DATA - {"result"},
+    "web": DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book"},
+    "cli": DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book", "web"},
 }
 CORE = {"lengths", "errors", "wording", "result", "rules", "job", "stages", "doubts"}
 OUTSIDE_WORLD = {"os", "io", "sqlite3", "socket", "subprocess", "logging", "time", "random", "sys", "shutil"}
