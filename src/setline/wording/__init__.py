@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 __all__ = ["SENTENCES", "say"]
 
-_FILES = ("lengths", "layout", "floor", "shims", "doubts", "job", "drawings", "packet", "cli")
+_FILES = ("lengths", "layout", "floor", "shims", "doubts", "job", "drawings", "packet", "cli", "field_book")
 
 
 def _collect() -> dict[str, str]:
