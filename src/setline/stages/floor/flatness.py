@@ -93,7 +93,7 @@ def slope_notes(ground: Ground, lines: Sequence[FlatnessLine]) -> list[Finding]:
     """Return one note for the whole floor: where it falls most, and the widest gap under the straightedge."""
     units, length = ground.job.job.tape, ground.book.length("straightedge")
     step = mark_step(units)
-    steepest = max(lines, key=lambda each: abs(each.slope.value or 0), default=None)
+    steepest = max(lines, key=_sure_fall, default=None)
     hollow = max(lines, key=lambda each: each.gap.value or 0, default=None)
     if steepest is None or hollow is None:
         return []
@@ -126,6 +126,12 @@ def slope_notes(ground: Ground, lines: Sequence[FlatnessLine]) -> list[Finding]:
             rule="straightedge",
         )
     ]
+
+
+def _sure_fall(line: FlatnessLine) -> int:
+    """Return the fall that a line has at least, its doubt taken off: two readings close by prove little."""
+    fall, within = abs(line.slope.value or 0), line.slope.within
+    return 0 if within is None else max(fall - within, 0)
 
 
 def _long(length: int, units: Units) -> str:
