@@ -198,12 +198,12 @@ def _no_comma(text: str, unit: str = "", *, feet: str = "") -> None:
         raise Asked("length-comma", feet + text.replace(",", ".") + unit)
 
 
-def _no_thousands(text: str) -> None:
+def _no_thousands(text: str, unit: str = "") -> None:
     """Ask about ``1,200``: on a metric tape it is as likely 1200 as 1.2."""
     if re.fullmatch(r"[1-9][0-9]*[.,][0-9]{3}", text):
-        raise Asked(
-            "length-thousands", re.sub("[.,]", "", text), text.replace(",", ".").rstrip("0").rstrip(".")
-        )
+        near = _two_nearest(_decimal(text), Fraction(1, 10), Units.METRIC, unit)
+        is_exact = (_decimal(text) * _TENTHS).denominator == 1
+        raise Asked("length-thousands", re.sub("[.,]", "", text) + unit, *near[: 1 if is_exact else 2])
 
 
 def _metric(pieces: _Pieces) -> int:
@@ -213,7 +213,7 @@ def _metric(pieces: _Pieces) -> int:
     if pieces.tape.units == Units.INCH:
         _no_comma(text, f" {unit}")
     if unit == "mm":
-        _no_thousands(text)
+        _no_thousands(text, " mm")
     return _millimetres(_decimal(text) * _MM_PER[unit], unit)
 
 

@@ -119,9 +119,9 @@ def _either(readings: tuple[str, ...]) -> str:
 
 
 def _is_read(text: str, tape: Tape) -> bool:
-    """Tell whether a text is a length on this tape."""
+    """Tell whether a text is a length on this tape, without asking what else it could be."""
     try:
-        read_length(text, tape)
-    except TapeNotationError:
+        _ticks(text, tape)
+    except Asked:
         return False
     return True
