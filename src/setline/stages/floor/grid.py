@@ -23,9 +23,8 @@ def surface_grid(ground: Ground) -> SurfaceGrid | None:
     places = [*ends, *((spot.x, spot.y) for spot in ground.spots)]
     xs, ys = _axes(places, 6 * TICKS_PER_INCH if ground.job.job.tape is Units.INCH else 150 * TICKS_PER_MM)
     cells = [(x, y) for y in ys for x in xs]
-    reach, limit = ground.book.length("nearest-reading"), ground.book.length("doubt-limit")
-    nearest = ground.model.nearest_to_each(cells)
-    known = [cell for cell, near in zip(cells, nearest, strict=True) if near and near.distance <= reach]
+    limit = ground.book.length("doubt-limit")
+    known = [cell for cell, near in zip(cells, ground.has_near_reading(cells), strict=True) if near]
     heights = dict(zip(known, ground.model.at(known), strict=True))
     rows, halves = [], []
     for y in ys:
@@ -33,12 +32,17 @@ def surface_grid(ground: Ground) -> SurfaceGrid | None:
         sure = [each if each is not None and each.within <= limit else None for each in row]
         rows.append(
             tuple(
-                None if each is None else each.height + ground.coverings.under_boxes((x, y))
+                None if each is None else each.height + _over(ground, (x, y))
                 for x, each in zip(xs, sure, strict=True)
             )
         )
         halves.append(tuple(None if each is None else each.within for each in sure))
     return SurfaceGrid(xs=xs, ys=ys, heights=tuple(rows), within=tuple(halves))
+
+
+def _over(ground: Ground, spot: tuple[int, int]) -> int:
+    """Return what boxes stand on over the bare floor."""
+    return ground.coverings.under_boxes(spot) if ground.coverings.all else 0
 
 
 def _axes(places: list[tuple[int, int]], step: int) -> tuple[tuple[int, ...], tuple[int, ...]]:

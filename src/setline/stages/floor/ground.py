@@ -165,10 +165,7 @@ class Ground:
         Returns:
             In the job's order, repeats of one spot together.
         """
-        if wall not in self._from_wall:
-            seen = [self.outline.from_room(wall, *place) for place in self._places]
-            self._from_wall[wall] = np.array(seen, dtype=np.int64).reshape(-1, 2)
-        along, across = self._from_wall[wall][:, 0], self._from_wall[wall][:, 1]
+        along, across = self.seen_from(wall)
         at_u, at_out = np.clip(along, *u), np.clip(across, *out)
         away = (along - at_u) ** 2 + (across - at_out) ** 2
         near = np.flatnonzero(self._tied & (away <= self.book.length("as-read-within") ** 2))
@@ -180,6 +177,13 @@ class Ground:
                 takes = () if before is None else before.readings
                 found[self._places[index]] = Close((*takes, index), int(at_u[index]), int(at_out[index]))
         return list(found.values())
+
+    def seen_from(self, wall: str) -> tuple[Ints, Ints]:
+        """Return u and out of every reading as seen from a wall, in the job's order."""
+        if wall not in self._from_wall:
+            seen = [self.outline.from_room(wall, *place) for place in self._places]
+            self._from_wall[wall] = np.array(seen, dtype=np.int64).reshape(-1, 2)
+        return self._from_wall[wall][:, 0], self._from_wall[wall][:, 1]
 
     def is_tied(self, reading: int) -> bool:
         """Return whether a reading has a height."""
@@ -206,8 +210,7 @@ class Ground:
         if self.model is None or not spots:
             return tuple(_UNKNOWN for _ in spots)
         away = self._square_distances(spots)
-        near = [self._nearest_of(row) for row in np.where(self._tied, away, _FAR)]
-        as_read = [self.as_read(each) if each else None for each in near]
+        as_read = [self.as_read(near) if near else None for near in self._as_read_at(away)]
         others = [index for index, read in enumerate(as_read) if read is None]
         modelled = iter(self._modelled([spots[index] for index in others], away[others]))
         return tuple(read if read is not None else next(modelled) for read in as_read)
@@ -229,7 +232,14 @@ class Ground:
         """Return for each spot the readings that stand there: the nearest, or equally near ones; or none."""
         if self.model is None:
             return [() for _ in spots]
-        return [self._nearest_of(row) for row in np.where(self._tied, self._square_distances(spots), _FAR)]
+        return self._as_read_at(self._square_distances(spots))
+
+    def has_near_reading(self, spots: Sequence[Spot]) -> list[bool]:
+        """Return for each spot whether a reading on its side of every step lies near enough for a number."""
+        if self.model is None or not spots:
+            return [False for _ in spots]
+        reach = self.book.length("nearest-reading")
+        return [bool(near) for near in self._square_distances(spots).min(axis=1) <= reach**2]
 
     def _square_distances(self, spots: Sequence[Spot]) -> Ints:
         """Return the square of each distance from spot to reading; across a step it is ``_FAR``. Exact."""
@@ -242,12 +252,15 @@ class Ground:
             away[(here[:, None, :] != there[None, :, :]).any(axis=2)] = _FAR
         return away
 
-    def _nearest_of(self, away: Ints) -> tuple[int, ...]:
-        """Return the reading nearest to a spot within the reach of ``as-read-within``, and its equals."""
-        least = int(away.min())
-        if least > self.book.length("as-read-within") ** 2:
-            return ()
-        return tuple(int(each) for each in np.flatnonzero(away == least))
+    def _as_read_at(self, away: Ints) -> list[tuple[int, ...]]:
+        """Return for each row of square distances the nearest tied reading within reach, and its equals."""
+        tied = np.where(self._tied, away, _FAR)
+        least = tied.min(axis=1, keepdims=True)
+        near = (tied == least) & (least <= self.book.length("as-read-within") ** 2)
+        found: list[list[int]] = [[] for _ in away]
+        for row, reading in zip(*(each.tolist() for each in np.nonzero(near)), strict=True):
+            found[row].append(reading)
+        return [tuple(each) for each in found]
 
     def _modelled(self, spots: Sequence[Spot], away: Ints) -> list[GroundHeight]:
         """Return the surface's mean at each spot, or ``?``."""

@@ -37,18 +37,20 @@ def fit_line(readings: Sequence[tuple[int | Fraction, int | Fraction]]) -> Fitte
         None for readings at fewer than two places.
 
     Source:
-        Least squares, normal equations about the means; worked as fractions, so nothing is lost to rounding.
+        Least squares, normal equations; whole numbers and fractions, so nothing is lost to rounding.
     """
     count = len(readings)
     if len({along for along, _ in readings}) < 2:
         return None
-    middle = Fraction(sum(along for along, _ in readings)) / count
-    mean = Fraction(sum(height for _, height in readings)) / count
-    square = sum((along - middle) ** 2 for along, _ in readings)
-    slope = sum(((along - middle) * (height - mean) for along, height in readings), Fraction(0)) / square
-    level = mean - slope * middle
+    sum_along, sum_height = sum(along for along, _ in readings), sum(height for _, height in readings)
+    along_square = count * sum(along * along for along, _ in readings) - sum_along * sum_along
+    product = count * sum(along * height for along, height in readings) - sum_along * sum_height
+    slope = Fraction(product) / along_square
+    level = (sum_height - slope * sum_along) / count
     if count == 2:
         return FittedLine(slope=slope, level=level, spread=None, slope_doubt=None)
-    left = sum((height - level - slope * along) ** 2 for along, height in readings)
+    square = Fraction(along_square, count)
+    height_square = count * sum(height * height for _, height in readings) - sum_height * sum_height
+    left = (height_square - slope * product) / count
     spread = math.sqrt(left / (count - 2))
     return FittedLine(slope=slope, level=level, spread=spread, slope_doubt=spread / math.sqrt(square))
