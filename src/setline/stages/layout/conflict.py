@@ -21,7 +21,7 @@ from typing import NamedTuple
 import numpy as np
 
 from setline.stages.layout.row import Row
-from setline.stages.layout.table import Table, arcs_of, built, close, empty_table, grouped
+from setline.stages.layout.table import Table, arcs_of, close, empty_table, grouped
 
 __all__ = ["Conflict", "Trouble", "conflicts"]
 
@@ -108,72 +108,102 @@ def conflicts(rows: Iterable[Row], nodes: int) -> tuple[Conflict, ...]:
     return tuple(sorted(found, key=lambda conflict: conflict.trouble is Trouble.OVER))
 
 
-def _conflicts_of_group(members: tuple[int, ...], rows: list[Row]) -> list[Conflict]:
+def _conflicts_of_group(members: tuple[int, ...], rows: Sequence[Row]) -> list[Conflict]:
     """Return the conflicts of joints that hang together, lifting the softest piece of each in turn."""
+    graph = _Graph(members, rows)
     found: list[Conflict] = []
-    while not _can_hold(members, rows):
-        conflict = _fewest(members, rows)
+    while not graph.can_hold():
+        conflict = _fewest(graph)
         found.append(conflict)
-        rows = _without(rows, conflict.softest)
+        graph = graph.without(conflict.softest)
     return found
 
 
-def _without(rows: Iterable[Row], piece: str) -> list[Row]:
-    return [row for row in rows if row.piece != piece]
-
-
-def _indices(members: Sequence[int], rows: Iterable[Row]) -> tuple[dict[int, int], int | None]:
-    """Return the index of each node, and the number of joints if a row holds a sum."""
-    index = {node: place for place, node in enumerate(members)}
-    return index, (len(members) - 1 if any(row.form for row in rows) else None)
-
-
-def _can_hold(members: Sequence[int], rows: Sequence[Row]) -> bool:
-    """Return whether rows can hold together."""
-    return close(built(rows, *_indices(members, rows)))
-
-
-def _fewest(members: Sequence[int], rows: list[Row]) -> Conflict:
+def _fewest(graph: _Graph) -> Conflict:
     """Return the conflict with the fewest pieces among rows that contradict each other.
 
     Beside a held sum a circle of fewest rows may count one on both sides and hide a smaller conflict; then
     the search is repeated without a piece that was not needed.
     """
-    while True:
-        conflict = _told(_circle(members, rows))
-        held = [row for row in rows if row in conflict.rows]
-        idle = [piece for piece in conflict.pieces if not _can_hold(members, _without(held, piece))]
-        if not idle:
-            return conflict
-        rows = _without(held, idle[0])
+    conflict = _told(graph.circle())
+    while graph.joints is not None:
+        own = graph.only(conflict.rows)
+        smaller = (own.without(piece) for piece in conflict.pieces)
+        graph = next((each for each in smaller if not each.can_hold()), own)
+        if graph is own:
+            break
+        conflict = _told(graph.circle())
+    return conflict
 
 
 class _Arc(NamedTuple):
+    """A row as a step of a path; mirrored rows have two."""
+
     tail: int
     head: int
+    length: int
     row: Row
 
 
-def _circle(members: Sequence[int], rows: Sequence[Row]) -> list[_Arc]:
-    """Return the negative circle of fewest arcs, head to tail, from the origin if it passes there."""
-    index, joints = _indices(members, rows)
-    best: dict[tuple[int, int], _Arc] = {}
-    for row in rows:
-        for tail, head, length in arcs_of(index[row.low], index[row.high], row.at_most, row.form, joints):
-            held = best.get((tail, head))
-            if held is None or length < held.row.at_most:
-                best[tail, head] = _Arc(tail, head, row)
-    arcs = sorted(best.values(), key=lambda arc: (arc.head, arc.tail))
-    steps = _lengthened(arcs, len(index) if joints is None else 2 * joints + 1)
-    circle = _traced(arcs, steps)
-    first = min(range(len(circle)), key=lambda place: circle[place].tail)
-    return circle[first:] + circle[:first]
+class _Graph:
+    """The rows of joints that hang together, as arcs among the indices of their table."""
+
+    __slots__ = ("_arcs", "_best", "_size", "joints")
+
+    def __init__(self, members: Sequence[int], rows: Sequence[Row]) -> None:
+        index = {node: place for place, node in enumerate(members)}
+        self.joints = len(members) - 1 if any(row.form for row in rows) else None
+        self._size = len(members) if self.joints is None else 2 * self.joints + 1
+        self._lay(
+            [
+                _Arc(*arc, row)
+                for row in rows
+                for arc in arcs_of(index[row.low], index[row.high], row.at_most, row.form, self.joints)
+            ]
+        )
+
+    def _lay(self, arcs: list[_Arc]) -> None:
+        self._arcs = arcs
+        self._best: dict[tuple[int, int], _Arc] = {}
+        for arc in arcs:
+            held = self._best.get((arc.tail, arc.head))
+            if held is None or arc.length < held.length:
+                self._best[arc.tail, arc.head] = arc
+
+    def _with(self, arcs: list[_Arc]) -> _Graph:
+        graph = _Graph((0,), ())
+        graph.joints, graph._size = self.joints, self._size
+        graph._lay(arcs)
+        return graph
+
+    def without(self, piece: str) -> _Graph:
+        """Return the graph with one piece lifted."""
+        return self._with([arc for arc in self._arcs if arc.row.piece != piece])
+
+    def only(self, rows: Sequence[Row]) -> _Graph:
+        """Return the graph of some of its rows."""
+        return self._with([arc for arc in self._arcs if arc.row in rows])
+
+    def can_hold(self) -> bool:
+        """Return whether all rows can hold together."""
+        table = empty_table(self._size)
+        for (tail, head), arc in self._best.items():
+            if tail != head or arc.length < 0:
+                table[tail, head] = arc.length
+        return close(table)
+
+    def circle(self) -> list[_Arc]:
+        """Return the negative circle of fewest arcs, head to tail, from the origin if it passes there."""
+        arcs = sorted(self._best.values(), key=lambda arc: (arc.head, arc.tail))
+        circle = _traced(arcs, _lengthened(arcs, self._size))
+        first = min(range(len(circle)), key=lambda place: circle[place].tail)
+        return circle[first:] + circle[:first]
 
 
 def _lengthened(arcs: Sequence[_Arc], size: int) -> list[Table]:
     """Return the shortest paths of at most 0, 1, 2 ... arcs, until one closes a negative circle."""
     tails = np.array([arc.tail for arc in arcs])
-    lengths = np.array([arc.row.at_most for arc in arcs], dtype=np.int64)
+    lengths = np.array([arc.length for arc in arcs], dtype=np.int64)
     heads, starts = np.unique([arc.head for arc in arcs], return_index=True)
     steps = [empty_table(size)]
     while not (steps[-1].diagonal() < 0).any():
@@ -188,16 +218,15 @@ def _lengthened(arcs: Sequence[_Arc], size: int) -> list[Table]:
 def _traced(arcs: Sequence[_Arc], steps: Sequence[Table]) -> list[_Arc]:
     """Return the arcs of the negative circle that the last step closed, in their order."""
     start = node = int(steps[-1].diagonal().argmin())
+    into: dict[int, list[_Arc]] = {}
+    for arc in arcs:
+        into.setdefault(arc.head, []).append(arc)
     circle: list[_Arc] = []
     for longer, shorter in zip(steps[:0:-1], steps[-2::-1], strict=True):
         length = longer.item(start, node)
-        arc = next(
-            arc
-            for arc in arcs
-            if arc.head == node and shorter.item(start, arc.tail) + arc.row.at_most == length
-        )
-        circle.append(arc)
-        node = arc.tail
+        last = next(arc for arc in into[node] if shorter.item(start, arc.tail) + arc.length == length)
+        circle.append(last)
+        node = last.tail
     assert node == start, "a circle comes home"
     return circle[::-1]
 
@@ -214,6 +243,6 @@ def _told(circle: Sequence[_Arc]) -> Conflict:
     return Conflict(
         rows=ordered,
         uses=tuple(uses[row] // shared for row in ordered),
-        shortfall=-sum(arc.row.at_most for arc in circle) // shared,
+        shortfall=-sum(arc.length for arc in circle) // shared,
         trouble=trouble,
     )

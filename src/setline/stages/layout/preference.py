@@ -109,13 +109,14 @@ def _leximin(seen: Windows, group: Sequence[Wish]) -> dict[Wish, int]:
     widths: dict[Wish, int] = {}
     left = list(dict.fromkeys(group))
     while left:
-        greatest = _least_greatest(seen, left)
+        greatest, grain = _least_greatest(seen, left)
+        less = greatest - grain
         held = _held_within(seen, left, greatest)
         nearest = {wish: held.nearest(wish.low, wish.high, wish.target) for wish in left}
-        stuck = [wish for wish in left if abs(nearest[wish] - wish.target) == greatest]
+        stuck = [wish for wish in left if abs(nearest[wish] - wish.target) > less]
         if not stuck:
-            stuck = left[-1:]
-            nearest[left[-1]] = _uneven(seen, left[:-1], left[-1], greatest)
+            last, width = _uneven(held, left, greatest, less)
+            nearest[last], stuck = width, [last]
         for wish in stuck:
             widths[wish] = nearest[wish]
             seen.fix(wish.low, wish.high, nearest[wish])
@@ -123,15 +124,24 @@ def _leximin(seen: Windows, group: Sequence[Wish]) -> dict[Wish, int]:
     return widths
 
 
-def _uneven(seen: Windows, others: Sequence[Wish], last: Wish, greatest: int) -> int:
-    """Return the width at which the last of a group takes the uneven rest, best for the others."""
-    found: list[tuple[int, int]] = []
-    for side, width in enumerate((last.target + greatest, last.target - greatest)):
-        tried = seen.copy()
-        if tried.nearest(last.low, last.high, width) == width:
-            tried.fix(last.low, last.high, width)
-            found.append((_least_greatest(tried, others), side))
-    return last.target - greatest if min(found)[1] else last.target + greatest
+def _uneven(held: Windows, group: Sequence[Wish], greatest: int, less: int) -> tuple[Wish, int]:
+    """Return which of a group takes what does not come out even, and its width: the last one that can.
+
+    No one of them must depart so far, yet not all can depart less. Of its two sides it takes the better for
+    the others.
+    """
+    for wish in reversed(group):
+        others = [other for other in group if other is not wish]
+        found: list[tuple[int, int, int]] = []
+        for side, far in enumerate((wish.target + greatest, wish.target - greatest)):
+            width = held.nearest(wish.low, wish.high, far)
+            if abs(width - wish.target) > less:
+                tried = held.copy()
+                tried.fix(wish.low, wish.high, width)
+                found.append((_least_greatest(tried, others)[0], side, width))
+        if found:
+            return wish, min(found)[2]
+    raise AssertionError("where all can keep within a departure and not within less, one can depart so far")
 
 
 def _held_within(seen: Windows, group: Iterable[Wish], greatest: int) -> Windows:
@@ -155,12 +165,11 @@ _TELL = 1 << 10
 """While circles are sought a tick counts as so many parts, and each width of the group as one more."""
 
 
-def _least_greatest(seen: Windows, group: Sequence[Wish]) -> int:
-    """Return the least departure that all of a group can keep within.
+def _least_greatest(seen: Windows, group: Sequence[Wish]) -> tuple[int, int]:
+    """Return the least departure that all of a group can keep within, and the least by which it can differ.
 
     It grows from nothing. As long as some circle of rows is negative, it must grow by what that lacks,
-    divided among the widths of the group that it passes; never further, so the first that suffices is the
-    least.
+    divided among the widths of the group that it passes; never further, so the first that suffices is least.
     """
     ends = list(dict.fromkeys(node for wish in group for node in (wish.low, wish.high) if node))
     table, joints = seen.copy().among(ends)
@@ -171,7 +180,7 @@ def _least_greatest(seen: Windows, group: Sequence[Wish]) -> int:
     while lacks := _lacking(table, joints, index, group, departure):
         length, uses = lacks
         departure += -(-length // (uses * grain)) * grain
-    return departure
+    return departure, grain
 
 
 def _lacking(
