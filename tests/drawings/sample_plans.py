@@ -558,7 +558,7 @@ def metric_sample() -> Plan:
     )
     limits = (
         ("high spot, 5 back-left", True, 0),
-        ("dishwasher 4, least height", True, mm(2)),
+        ("dishwasher 4, least height", True, -mm(2)),
         ("legs at their longest", False, mm(21)),
     )
     return plan_of(

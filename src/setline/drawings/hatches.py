@@ -1,4 +1,4 @@
-"""Lines and dots that fill an area, worked out rather than left to a viewer's patterns.
+"""Lines that fill an area, worked out rather than left to a viewer's patterns.
 
 A pattern of the viewer starts at its own zero and may be dropped on paper; these are plain geometry, the
 same in every format.
@@ -10,7 +10,7 @@ from math import ceil, floor, sqrt
 
 from setline.drawings.shapes import Hatch, Pattern, Point
 
-__all__ = ["hatch_dots", "hatch_lines"]
+__all__ = ["hatch_lines"]
 
 
 def hatch_lines(hatch: Hatch) -> list[tuple[Point, Point]]:
@@ -23,19 +23,6 @@ def hatch_lines(hatch: Hatch) -> list[tuple[Point, Point]]:
     if hatch.pattern == Pattern.CROSS:
         lines += _slant(hatch.boundaries, hatch.pitch, -1)
     return lines
-
-
-def hatch_dots(hatch: Hatch) -> list[Point]:
-    """Return the dots of a dotted area, row by row, every other row set half a pitch in."""
-    dots: list[Point] = []
-    for row in _steps([y for boundary in hatch.boundaries for _, y in boundary], hatch.pitch):
-        y = row * hatch.pitch
-        cuts = _cuts(hatch.boundaries, 0.0, y)
-        shift = 0.5 * hatch.pitch * (row % 2)
-        for left, right in zip(cuts[::2], cuts[1::2], strict=False):
-            first, last = ceil((left - shift) / hatch.pitch), floor((right - shift) / hatch.pitch)
-            dots += [(column * hatch.pitch + shift, y) for column in range(first, last + 1)]
-    return dots
 
 
 def _slant(boundaries: tuple[tuple[Point, ...], ...], pitch: float, lean: float) -> list[tuple[Point, Point]]:

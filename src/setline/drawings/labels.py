@@ -145,9 +145,10 @@ class LabelField:
         return sum(weight for start, end, weight in lines if _line_meets(box, start, end))
 
     def leader_is_free(self, start: Point, end: Point) -> bool:
-        """Return whether a leader runs clear of every label."""
+        """Return whether a leader runs clear of every label but one that it starts in."""
+        x, y = start
         return not any(
-            _line_meets(taken, start, end)
+            _line_meets(taken, start, end) and not (taken[0] <= x <= taken[2] and taken[1] <= y <= taken[3])
             for cell in _line_cells(start, end)
             for taken in self._taken.get(cell, ())
         )

@@ -39,6 +39,7 @@ PENS: dict[Layer, Pen] = {
     Layer.LEVEL: Pen(0.5, (7.0, 1.3, 0.6, 1.3)),
     Layer.LASER: Pen(0.25, (1.6, 1.2)),
     Layer.BOX: Pen(0.35),
+    Layer.FOOTPRINT: Pen(0.25),
     Layer.OPENING: Pen(0.35),
     Layer.FILLER: Pen(0.25),
     Layer.PANEL: Pen(0.0),

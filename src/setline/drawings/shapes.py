@@ -14,6 +14,7 @@ __all__ = [
     "Anchor",
     "Arc",
     "Circle",
+    "Dots",
     "Drawing",
     "Fill",
     "Frame",
@@ -46,6 +47,7 @@ class Layer(StrEnum):
     LEVEL = "level-line"
     LASER = "laser-line"
     BOX = "box"
+    FOOTPRINT = "footprint"
     OPENING = "opening"
     FILLER = "filler"
     PANEL = "panel"
@@ -87,7 +89,6 @@ class Pattern(StrEnum):
 
     SLANT = "slant"  # lines up to the right
     CROSS = "cross"
-    DOTS = "dots"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,13 +152,21 @@ class Hatch:
 
     Attributes:
         boundaries: Closed outlines; a place inside an odd number of them is hatched.
-        pitch: Distance from line to line or from dot to dot.
+        pitch: Distance from line to line.
     """
 
     layer: Layer
     boundaries: tuple[tuple[Point, ...], ...]
     pattern: Pattern
     pitch: float
+
+
+@dataclass(frozen=True, slots=True)
+class Dots:
+    """Dots as wide as the layer's pen."""
+
+    layer: Layer
+    centres: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +195,7 @@ class Text:
     frame: Rect | None = None
 
 
-Shape = Line | Polyline | Polygon | Circle | Arc | Hatch | Text
+Shape = Line | Polyline | Polygon | Circle | Arc | Hatch | Dots | Text
 
 
 @dataclass(frozen=True, slots=True)

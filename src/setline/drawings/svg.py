@@ -10,18 +10,18 @@ from math import cos, radians, sin
 from xml.etree import ElementTree
 
 from setline.drawings.font import FAMILY
-from setline.drawings.hatches import hatch_dots, hatch_lines
+from setline.drawings.hatches import hatch_lines
 from setline.drawings.pens import PENS, Pen
 from setline.drawings.shapes import (
     Anchor,
     Arc,
     Circle,
+    Dots,
     Drawing,
     Fill,
     Hatch,
     Layer,
     Line,
-    Pattern,
     Point,
     Polygon,
     Polyline,
@@ -113,10 +113,10 @@ def _write_shape(group: ElementTree.Element, shape: Shape) -> None:
             ElementTree.SubElement(group, "circle", place | _fill(fill))
         case Arc():
             _path(group, _arc(shape), shape.fill)
-        case Hatch(pattern=Pattern.DOTS):
-            dots = "".join(f"M{_point(dot)}h.01" for dot in hatch_dots(shape))
+        case Dots(centres=centres):
+            dots = "".join(f"M{_point(dot)}h.01" for dot in centres)
             if dots:
-                _path(group, dots).attrib |= {"stroke-linecap": "round", "stroke-dasharray": "none"}
+                _path(group, dots).attrib.update({"stroke-linecap": "round", "stroke-dasharray": "none"})
         case Hatch():
             lines = "".join(f"M{_point(start)}L{_point(end)}" for start, end in hatch_lines(shape))
             if lines:

@@ -145,6 +145,9 @@ def foot_height(scale: Scale, units: Units, notes: list[str], width: float) -> f
 
 def _bar(scale: Scale, units: Units) -> tuple[int, int, str]:
     """Return the scale bar's number of parts, the length of one in the room, and the label of its end."""
+    if scale.ratio == 1:
+        each = TICKS_PER_INCH if units == Units.INCH else 25 * TICKS_PER_MM
+        return 4, each, say(f"scale-full-{units.value}")
     if units == Units.INCH:
         feet = next(
             f for f in (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 50, 100, 150) if f * 12 / scale.ratio >= 1.5
