@@ -39,7 +39,9 @@ USUAL_LENGTH, LENGTH_SPREAD = 60.0, 0.6  # the same of l
 ZERO_SD = 3.0  # of the plane's height, and of an untied set-up's zero, about the mean of the readings [in]
 SLOPE_SD = 0.5 / 120  # of the plane's slope each way: half an inch in 10 ft
 STEP_SD = 0.5  # of a marked step's rise [in]
-BLOCK = 16  # triangles no larger than this are inverted whole
+BLOCK = 16  # covariances no larger than this are factored whole
+STRIP = 500_000  # multiplications that the algebra library still does on one core
+FEWEST_ROWS = 8  # a strip of fewer rows is slower than its threads
 
 
 def wave_shape(distance: Array, wave_length: float) -> Array:
@@ -61,18 +63,39 @@ def _distances(spots: Array, others: Array) -> Array:
     return np.asarray(np.sqrt(along, out=along))
 
 
-def _invert_triangles(lower: Array) -> Array:
-    """Return the inverses of a stack of lower triangles, by halves: products of large blocks are quick."""
-    size = lower.shape[-1]
+def _product(left: Array, right: Array) -> Array:
+    """Return left @ right, in strips small enough for the algebra library to keep to one core.
+
+    Floors are small: on a machine that has other work its threads wait for each other longer than they work.
+    """
+    rows, count = STRIP // (right.shape[-2] * right.shape[-1]), left.shape[-2]
+    if rows < FEWEST_ROWS or count <= rows:
+        return np.asarray(left @ right)
+    whole = np.empty((*left.shape[:-1], right.shape[-1]))
+    for start in range(0, count, rows):
+        strip = slice(start, start + rows)
+        np.matmul(left[..., strip, :], right, out=whole[..., strip, :])
+    return whole
+
+
+def _roots(covariance: Array) -> tuple[Array, Array]:
+    """Return the lower triangles L, with L L' = C, of a stack of covariances C, and their inverses.
+
+    By halves: products of blocks are quicker than the solves they replace.
+    """
+    size = covariance.shape[-1]
     if size <= BLOCK:
-        return np.asarray(np.linalg.inv(lower))
+        lower = np.linalg.cholesky(covariance).astype(np.float64, copy=False)
+        return lower, np.asarray(np.linalg.inv(lower))
     half = size // 2
-    inverse = np.zeros_like(lower)
-    inverse[:, :half, :half] = _invert_triangles(lower[:, :half, :half])
-    inverse[:, half:, half:] = _invert_triangles(lower[:, half:, half:])
-    below = inverse[:, half:, half:] @ lower[:, half:, :half] @ inverse[:, :half, :half]
-    inverse[:, half:, :half] = -below
-    return inverse
+    root, inverse = np.zeros_like(covariance), np.zeros_like(covariance)
+    root[:, :half, :half], inverse[:, :half, :half] = _roots(covariance[:, :half, :half])
+    below = _product(covariance[:, half:, :half], inverse[:, :half, :half].transpose(0, 2, 1))
+    rest = covariance[:, half:, half:] - _product(below, below.transpose(0, 2, 1))
+    root[:, half:, half:], inverse[:, half:, half:] = _roots(rest)
+    root[:, half:, :half] = below
+    inverse[:, half:, :half] = -_product(_product(inverse[:, half:, half:], below), inverse[:, :half, :half])
+    return root, inverse
 
 
 class Belief:
@@ -100,10 +123,9 @@ class Belief:
         square = np.square(WAVE_HEIGHTS)
         shapes = np.stack([wave_shape(distance, length) for length in WAVE_LENGTHS])
         covariance = square[None, :, None, None] * shapes[:, None] + fixed
-        lower: Array = np.linalg.cholesky(covariance.reshape(-1, *fixed.shape)).astype(np.float64, copy=False)
-        self._root = _invert_triangles(lower)
-        white = self._root @ heights
-        log_root = np.log(np.diagonal(self._root, axis1=1, axis2=2)).sum(axis=1)
+        _, self._whiten = _roots(covariance.reshape(-1, *fixed.shape))
+        white = self._whiten @ heights
+        log_root = np.log(np.diagonal(self._whiten, axis1=1, axis2=2)).sum(axis=1)
         self.weights = _weigh(log_root - 0.5 * np.square(white).sum(axis=1))
         self._collect(white, scaled, square)
 
@@ -111,14 +133,14 @@ class Belief:
         """Gather what every prediction needs, summed over the wave heights (see the module's head)."""
         lengths, amplitudes = len(WAVE_LENGTHS), len(WAVE_HEIGHTS)
         readings, terms = scaled.shape
-        answers = (self._root.transpose(0, 2, 1) @ white[:, :, None])[:, :, 0]
+        answers = (self._whiten.transpose(0, 2, 1) @ white[:, :, None])[:, :, 0]
         tall = np.tile(square, lengths)
         self._wave_factors = (answers * tall[:, None]).reshape(lengths, amplitudes, readings)
         self._term_factors = answers @ scaled
-        rooted = self._root @ scaled
-        weighted = self._root * (np.sqrt(self.weights) * tall)[:, None, None]
+        rooted = self._whiten @ scaled
+        weighted = self._whiten * (np.sqrt(self.weights) * tall)[:, None, None]
         stacked = weighted.reshape(lengths, amplitudes * readings, readings)
-        self._wave_loss = stacked.transpose(0, 2, 1) @ stacked
+        self._wave_loss = _product(stacked.transpose(0, 2, 1), stacked)
         flat = (rooted * np.sqrt(self.weights)[:, None, None]).reshape(lengths, amplitudes * readings, terms)
         self._mixed_loss = stacked.transpose(0, 2, 1) @ flat
         self._term_loss = (flat.transpose(0, 2, 1) @ flat).sum(axis=0)
@@ -141,8 +163,8 @@ class Belief:
         variance -= np.einsum("ij,ij->i", terms @ self._term_loss[:of_floor, :of_floor], terms)
         for place, length in enumerate(WAVE_LENGTHS):
             shape = wave_shape(distance, length)
-            means[:, place] = shape @ self._wave_factors[place].T
-            loss = shape @ self._wave_loss[place]
+            means[:, place] = _product(shape, self._wave_factors[place].T)
+            loss = _product(shape, self._wave_loss[place])
             loss += 2.0 * (terms @ self._mixed_loss[place, :, :of_floor].T)
             variance -= np.einsum("ij,ij->i", loss, shape)
         each = means.reshape(len(spots), -1) + terms @ self._term_factors[:, :of_floor].T
@@ -168,10 +190,11 @@ class Belief:
             shape = wave_shape(distance, length)
             mean = shape @ self._wave_factors[kernel // amplitudes, kernel % amplitudes]
             mean += terms @ self._term_factors[kernel, :of_floor]
-            known = (square * shape + terms @ self._scaled[:, :of_floor].T) @ self._root[kernel].T
-            spread = square * wave_shape(between, length) + plane - known @ known.T
-            lower = np.linalg.cholesky(spread)
-            draws.append(mean + chance.standard_normal((share, len(spots))) @ lower.T)
+            covariance = square * shape + terms @ self._scaled[:, :of_floor].T
+            known = _product(covariance, self._whiten[kernel].T)
+            spread = square * wave_shape(between, length) + plane - _product(known, known.T)
+            root = _roots(spread[None])[0][0]
+            draws.append(mean + _product(chance.standard_normal((share, len(spots))), root.T))
         return np.concatenate(draws)
 
 
