@@ -112,7 +112,8 @@ class RunPlan:
         right_end: u of the usable right end.
         solved: False if no layout satisfies every hard limit; then nothing is placed and the run is
             drawn at wished sizes, headed DO NOT SET.
-        overrun: By how much the pieces overrun the room they have, or None if solved.
+        overrun: By how much the pieces overrun the room they have; below 0, how much they leave over at their
+            most. None if solved, or if the run only waits for another that cannot be.
         items: Left to right.
         joints: One more than items.
         marks: One a joint.

@@ -30,12 +30,13 @@ SENTENCES: dict[str, str] = {
     # what a row demands
     "at-least": "{what} at least {width}",
     "at-most": "{what} at most {width}",
-    "of-width": "{what} {width}",
-    "half-of": "half of {what} {half}",
+    "of-width": "{what} ({width})",
+    "half-of": "half of {what} ({half})",
     "pulled-at-most": "{what} pulled from its corner {pull} at most",
     "in-sight": "{what} with {visible} in sight past {away} from its corner ({beside} and the filler there)",
     "touches": "{what} hard against its neighbour",
     "pinned-edge": "the {edge} edge of {what} at {at}",
+    "pinned-centre": "the centre of {what} at {at}",
     "pin-demand": "{what}: {edge} at {place}",
     "tie-demand": "{what}: {edge} in line with {place}",
     "end-demand": "{what} at {at}",
@@ -93,10 +94,10 @@ SENTENCES: dict[str, str] = {
     "remedy-check-sheet": "look at the sheet: it would do with {changes}.",
     "remedy-smaller-box": "{what} in {width} instead of {instead}: a new box. Fillers take what is left.",
     "remedy-next-stock-size": "{what} in {width} instead of {instead}: a new box. Fillers give the rest.",
-    "change-narrower": "{what} {width} instead of {limit} at least",
-    "change-wider": "{what} {width} instead of {limit} at most",
+    "change-narrower": "{what} at {width} instead of at least {limit}",
+    "change-wider": "{what} at {width} instead of at most {limit}",
     "change-over-stock": "{told} (wider than {stock} stock: two strips)",
-    "change-corner-filler": "corner filler at {what} {width}",
+    "change-corner-filler": "the corner filler beside {what} at {width}",
     "change-pin": "{what} sit {by} {way} of {place}",
     "change-stile": "{by} off the stiles of {what}",
     "change-plaster": "{by} into {what}",
@@ -105,8 +106,8 @@ SENTENCES: dict[str, str] = {
     # readings to take
     "no-plumb": "Wall {wall}: nothing was read back from a plumb line at {ends}. {length} is usable by the "
     "lengths alone; walls that lean together do not show in them.",
-    "read-plumb": "Read wall {wall} at {ends} from a plumb line: at the kick, at the box tops, and at 84 "
-    "for what is tall.",
+    "read-plumb": "Read wall {wall} at {ends} from a plumb line: at the kick, at the box tops, and at the "
+    "top of what is tall.",
     "plumb-far": "{run} reaches more than {near} past the plumb offsets at its {side} end: the wall is "
     "taken plumb there.",
     "lengths-disagree": "{run}: a length falls {by} short of what the plumb offsets say. The shorter "
