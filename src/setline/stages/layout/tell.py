@@ -152,8 +152,10 @@ class _Teller:
             return say("existing-edge", what=piece.item.said)
         if self._half(piece) and piece.pin.pin.at is None:
             return piece.pin.said
-        at = self._show(piece.pin.at)
-        return say("pinned-edge", edge=piece.pin.pin.edge, what=piece.item.said, at=at)
+        at, edge = self._show(piece.pin.at), piece.pin.pin.edge
+        if edge == "centre":
+            return say("pinned-centre", what=piece.item.said, at=at)
+        return say("pinned-edge", edge=edge, what=piece.item.said, at=at)
 
     def two_rows(self) -> tuple[str, str] | None:
         """Return the sentence of two rows that miss each other at a joint, or None if it is not that."""
