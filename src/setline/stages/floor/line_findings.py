@@ -88,7 +88,7 @@ def _no_line_fits(ground: Ground, band: Band, choice: Choice) -> Finding:
     assert band.lowest is not None, "an empty band has a least height"
     assert band.highest is not None, "an empty band has a greatest height"
     short = band.lowest - band.highest
-    remedies = cheapest((*low.remedies, *high.remedies))
+    remedies = cheapest(list({each.text: each for each in (*low.remedies, *high.remedies)}.values()))
     text = say(
         "no-line-fits",
         low=low.owner,
