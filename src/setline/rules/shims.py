@@ -24,7 +24,7 @@ SHIMS: tuple[Rule, ...] = (
         value=inches("1/2"),
         metric=millimetres("12"),
         unit=Unit.LENGTH,
-        source="common practice: the toe board keeps its hold",
+        source="common practice",
         edition="-",
         kind=Kind.COMMON_PRACTICE,
     ),
