@@ -7,7 +7,7 @@ from tests.source_words import all_words, call_words, calls, words_in
 from setline.rules import RULES, rule_book
 
 KEPT = {
-    "flatness-stone": "the limit for tops as set; the floor itself is shown beside a straightedge, not judged",
+    "flatness-stone": "the limit for tops as set; the floor itself is told, not judged",
 }
 """Rules that stand in the book though no stage asks for them yet, and why."""
 
