@@ -10,6 +10,7 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "src" / "setline"
 BASE = {"lengths", "errors", "wording"}
+FACE = {""}  # the package itself: load_job, plan and doubts, as anybody imports them
 DATA = BASE | {"job", "rules", "result"}
 MAY_IMPORT = {
     "lengths": {"errors", "wording"},
@@ -24,8 +25,8 @@ MAY_IMPORT = {
     "packet": BASE | {"result", "job", "rules", "drawings"},
     "version": set(),
     "field_book": DATA - {"result"},
-    "web": DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book"},
-    "cli": DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book", "web"},
+    "web": FACE | DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book"},
+    "cli": FACE | DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book", "web"},
 }
 CORE = {"lengths", "errors", "wording", "result", "rules", "job", "stages", "doubts"}
 OUTSIDE_WORLD = {"os", "io", "sqlite3", "socket", "subprocess", "logging", "time", "random", "sys", "shutil"}
@@ -73,4 +74,4 @@ def test_the_core_reaches_nothing_outside(path: Path) -> None:
         for node in ast.walk(tree)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
     ]
-    assert "open" not in calls and "print" not in calls, f"{path.name} opens or prints"
+    assert not {"open", "print"} & set(calls), f"{path.name} opens or prints"

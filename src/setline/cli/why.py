@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import difflib
 import json
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -46,24 +45,18 @@ def run(args: argparse.Namespace) -> int:
         args: ``job``, ``mark`` (the name's words) and ``json``.
 
     Returns:
-        0, or 2 where the plan has nothing of that name; then the nearest names are printed.
+        0; a name that the plan does not have is raised, with the nearest ones.
     """
     from setline import load_job, plan
+    from setline.job.job import tape_of
     from setline.rules import rule_book
 
     with working_on(say("cli-working-plan", job=args.job)):
         job = load_job(args.job)
         planned = plan(job)
     asked = " ".join(args.mark)
-    try:
-        name = look_up(planned, asked)
-    except NotInPlan as unknown:
-        if args.json:
-            print(json.dumps({"asked": unknown.asked, "nearest": list(unknown.nearest)}, ensure_ascii=False))
-        else:
-            print(unknown, file=sys.stderr)
-        return 2
-    book = rule_book(job.rules)
+    name = look_up(planned, asked)
+    book = rule_book(job.rules, tape=tape_of(job))
     if args.json:
         print(json.dumps(answer_as_dict(planned, name, book), ensure_ascii=False, indent=1))
     else:

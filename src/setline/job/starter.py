@@ -61,6 +61,18 @@ lengths = [
     { length = "$wall_line" },                      # at the height of the line
 ]
 
+[[room.walls.plumb]]                                # a plumb line hung near the wall that closes this end
+end = "left"
+offsets = [                                         # from the line back to that wall: bigger is hollow
+$plumb_left
+]
+
+[[room.walls.plumb]]
+end = "right"
+offsets = [
+$plumb_right
+]
+
 [[room.walls.windows]]
 name = "over the sink"
 left = "$window_left"                               # edges of the casing, from the left corner
@@ -193,6 +205,7 @@ wall = "A"
 row = "wall"
 items = [5, 23, 6, 33]
 left = { kind = "open", at = "$window_clear" }      # it stops short of the window's casing
+bottom = { up = "$hang", from = "finished floor" }
 pins = [{ item = 23, edge = "centre", beside = 22 }]    # the hood over the range
 
 # ----------------------------------------------------------------------------------------- the tools
@@ -200,13 +213,24 @@ pins = [{ item = 23, edge = "centre", beside = 22 }]    # the hood over the rang
 [tools.laser]
 error = "$laser_error"                              # its maker's rating: so much, over so far
 over = "$laser_over"
+proof = { distance = "$proof_over", difference = "$proof" }    # two walls marked, the laser turned
 """
+
+_PLUMB = '    {{ height = {{ up = "{up}", from = "subfloor" }}, back = "{back}" }},'
+
+
+def _plumb(*offsets: tuple[str, str]) -> str:
+    """Return the lines of some plumb offsets: how high, how far back."""
+    return "\n".join(_PLUMB.format(up=up, back=back) for up, back in offsets)
+
 
 _INCH = {
     "forms": '"27 7/16", "9\' 4 3/16", "34.5", "48 3/16 strong".',
     "wall": "138 5/8",
     "low": "4",
     "wall_line": "138 3/4",
+    "plumb_left": _plumb(("4", "2"), ("35", "2"), ("54", "2 1/16"), ("84", "2 1/8")),
+    "plumb_right": _plumb(("4", "1 7/8"), ("35", "1 15/16"), ("54", "1 15/16"), ("84", "2")),
     "window_left": "20 3/8",
     "window_right": "52 1/8",
     "window_centre": "36 1/4",
@@ -239,6 +263,9 @@ _INCH = {
     "window_clear": "53",
     "laser_error": "1/8",
     "laser_over": "30 ft",
+    "hang": "54",
+    "proof_over": "11 ft",
+    "proof": "1/16",
 }
 
 _METRIC = {
@@ -246,6 +273,8 @@ _METRIC = {
     "wall": "3456",
     "low": "100",
     "wall_line": "3458",
+    "plumb_left": _plumb(("100", "50"), ("870", "50"), ("1400", "51"), ("2100", "52.5")),
+    "plumb_right": _plumb(("100", "48"), ("870", "49"), ("1400", "49"), ("2100", "50")),
     "window_left": "515",
     "window_right": "1343",
     "window_centre": "929",
@@ -278,4 +307,7 @@ _METRIC = {
     "window_clear": "1370",
     "laser_error": "3",
     "laser_over": "10 m",
+    "hang": "1370",
+    "proof_over": "3400",
+    "proof": "1",
 }

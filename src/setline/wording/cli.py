@@ -1,6 +1,84 @@
 """Sentences of the command line."""
 
 SENTENCES: dict[str, str] = {
+    # the program
+    "cli-description": (
+        "Readings in, marks out: where every cabinet, shim and opening goes before the first is fixed."
+    ),
+    "cli-commands": "commands",
+    "cli-examples": (
+        "examples:\n"
+        '  setline new "Pear Tree Court"        a job to start from\n'
+        "  setline check pear-tree-court.toml   what is wrong, what to know\n"
+        "  setline plan pear-tree-court.toml    the line, the walls, the shims\n"
+        "  setline packet pear-tree-court.toml  the sheets for the site, as PDF\n"
+        "  setline check --help                 more of one command\n"
+        "\n"
+        "exit codes: 0 fine, 1 a stop among the findings (check), 2 the file or the call is wrong"
+    ),
+    "cli-no-command": "there is no command {given}",
+    "cli-faults": "{count} things to mend; nothing was planned.",
+    "cli-not-written": "it cannot be opened or written ({why})",
+    # new
+    "cli-new-help": "write a job to start from",
+    "cli-new-description": (
+        "Write a small whole kitchen with a word beside everything. It plans as it stands;\n"
+        "put your own numbers in place of its own. A file that is there already is left alone."
+    ),
+    "cli-new-examples": (
+        "examples:\n"
+        '  setline new "Pear Tree Court"                    pear-tree-court.toml here\n'
+        '  setline new "Pear Tree Court" --tape metric\n'
+        '  setline new "Pear Tree Court" --out jobs/14.toml'
+    ),
+    "cli-new-name-help": "what the job is called",
+    "cli-new-tape-help": "the crew's tape (inch unless said)",
+    "cli-new-out-help": "the file to write; without it the name with .toml, in this folder",
+    "cli-new-json-help": "say as JSON what was written",
+    "cli-new-there": "this file is there already and is left alone; name another",
+    "cli-new-wrote": "Wrote {path}. Put your own numbers in, then: setline check {path}",
+    # check
+    "cli-check-help": "read a job through and say what to know before a box is fixed",
+    "cli-check-description": (
+        "Read a job, plan it and print every finding, the worst first. What is wrong in the\n"
+        "file itself is told all at once, with its place, its line and an example."
+    ),
+    "cli-check-examples": (
+        "examples:\n"
+        "  setline check kitchen.toml\n"
+        "  setline check kitchen.toml --json\n"
+        "  setline check kitchen.toml && setline packet kitchen.toml\n"
+        "\n"
+        "exit codes: 0 nothing stops, 1 a stop among the findings, 2 the file or the call is wrong"
+    ),
+    "cli-check-json-help": "print the findings as JSON",
+    "cli-check-fine": "{job}: nothing to say against it.",
+    "cli-check-findings": "{job}: nothing stops. {count} to read:",
+    "cli-check-stops": "{job}: STOP, {stops} of {count} findings.",
+    # rules
+    "cli-rules-help": "list the trade's rules with their sources",
+    "cli-rules-description": (
+        "List the rules that a plan works by: value, what it says, source, edition and kind.\n"
+        "A job overrides any of them under [rules]."
+    ),
+    "cli-rules-examples": (
+        "examples:\n"
+        "  setline rules                       all of them\n"
+        "  setline rules shim                  those that have the word in them\n"
+        "  setline rules --tape metric         with the values of a metric job\n"
+        "  setline rules --job kitchen.toml    as this job overrides them"
+    ),
+    "cli-rules-word-help": "show only rules that have all of these words in them",
+    "cli-rules-job-help": "the job whose own values are laid over",
+    "cli-rules-tape-help": "values for an inch or a metric tape",
+    "cli-rules-json-help": "print them as JSON",
+    "cli-rules-none": "no rule has these words in it; without a word all are listed",
+    "cli-rules-cost": "{hours} h, {days} days",
+    # schema
+    "cli-schema-help": "print the form of a job file as JSON Schema",
+    "cli-schema-description": "Print the JSON Schema (2020-12) of a job file; TOML is the same document.",
+    "cli-schema-examples": ("examples:\n  setline schema > job.schema.json"),
+    "cli-schema-json-help": "nothing changes: a schema is JSON",
     # every command
     "cli-job-help": "the job file, TOML or JSON",
     "cli-working-plan": "Planning {job} ...",
@@ -59,8 +137,8 @@ SENTENCES: dict[str, str] = {
     # packet
     "cli-packet-help": "write the sheets for the site as one PDF",
     "cli-packet-description": (
-        "Write the packet: cover, findings, floor, readings to take, marks and shims a wall, as-set sheet, "
-        "words and signs, story poles at true size."
+        "Write the packet: cover, findings, floor, readings to take, marks and shims a wall,\n"
+        "as-set sheet, words and signs, story poles at true size."
     ),
     "cli-packet-examples": (
         "examples:\n"
