@@ -163,7 +163,7 @@ def _sill_limit(ground: Ground, spot: tuple[int, int], window: Window, height: G
 
 def standing_top_limits(ground: Ground) -> list[Limit]:
     """Return for each top that stays the one height that lines up with it, as a least and a greatest."""
-    existing = [each for each in ground.job.order.existing if each.top is not None]
+    existing = [each for each in ground.job.order.existing if each.top is not None and each.row == "base"]
     spots = [
         ground.outline.to_room(each.wall, (each.left.ticks + each.right.ticks) // 2, 0) for each in existing
     ]

@@ -147,9 +147,10 @@ def _trim_row(ground: Ground, fall: Fall, least: dict[int | None, int], lowered:
 
 
 def _ladder(ground: Ground, fall: Fall) -> Iterator[FallOption]:
-    """Yield the row of a ladder base under every box with a shim over the limit."""
+    """Yield the row of a ladder base under every box with a shim over the limit, unless one has it already."""
     low = {box for box, shim, _ in fall.shims if shim > fall.limit and box is not None}
-    if not low:
+    have = {box.number for box in ground.job.order.boxes if box.support == "ladder base"}
+    if not low or low & have:
         return
     cost = ground.book.remedy("ladder-base")
     yield FallOption(
