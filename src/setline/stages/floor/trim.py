@@ -147,7 +147,7 @@ def _trim_row(ground: Ground, fall: Fall, least: dict[int | None, int], lowered:
 
 
 def _ladder(ground: Ground, fall: Fall) -> Iterator[FallOption]:
-    """Yield the row of a ladder base under every box with a shim over the limit, unless one has it already."""
+    """Yield the row of a ladder base under every box with a shim over the limit, unless it has one."""
     low = {box for box, shim, _ in fall.shims if shim > fall.limit and box is not None}
     have = {box.number for box in ground.job.order.boxes if box.support == "ladder base"}
     if not low or low & have:
