@@ -96,7 +96,7 @@ class RuleError(SetlineError, LookupError):
         self.asked = asked
 
 
-class NotInPlan(SetlineError, LookupError):  # noqa: N818  (a sentence reads better with it than with "Error")
+class NotInPlan(SetlineError, LookupError):
     """The plan has no mark, shim or line of that name.
 
     Attributes:

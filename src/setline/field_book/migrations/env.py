@@ -1,0 +1,11 @@
+"""Run the migrations on the connection that ``upgrade`` hands over."""
+
+from alembic import context
+
+from setline.field_book.tables import METADATA
+
+context.configure(
+    connection=context.config.attributes["connection"], target_metadata=METADATA, render_as_batch=True
+)
+with context.begin_transaction():
+    context.run_migrations()
