@@ -10,7 +10,8 @@ SENTENCES: dict[str, str] = {
     "no-such-job": "There is no job {job} in this store.",
     "job-deleted": "Job {job} was deleted from this store.",
     "store-full": (
-        "The disk has no room. Nothing was kept; what you typed is still here. Free some room and send it again."
+        "The disk has no room. Nothing was kept; what you typed is still here. "
+        "Free some room and send it again."
     ),
     "store-busy": "Others held the store too long. Nothing was kept; send it again.",
     "store-unusable": "The store cannot be opened: {reason}.",

@@ -1,4 +1,4 @@
-"""The store's schema, step by step: a file a step in ``versions``; ``upgrade`` runs those that are missing."""
+"""The store's schema, a file a step in ``versions``; ``upgrade`` runs those that are missing."""
 
 from __future__ import annotations
 
