@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from tests.doubts.invented_job import BOX, HEIGHT, job_read_at, plan_with
@@ -9,8 +11,11 @@ from tests.stages.floor.invented import Truth, wavy
 from tests.tape import inch
 
 from setline.doubts import doubts
+from setline.job.read import load_job
 from setline.result import Doubts, HighSpotRisk, Rank
+from setline.stages import plan
 
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 BOXES = 5
 LINES = ("wall", "toe")
 EVERY_15 = [(u, line) for line in LINES for u in range(0, BOX * BOXES + 1, 15)]
@@ -128,3 +133,28 @@ def test_nothing_to_doubt_without_a_line_or_a_reading() -> None:
     """A job without readings, or a plan without a line, has no doubts to tell."""
     assert doubts(job_read_at(wavy(1), []), plan_with(HEIGHT)) == Doubts()
     assert doubts(job_read_at(wavy(1), THREE_A_LINE), plan_with(None)) == Doubts()
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
+def test_the_sample_kitchens_have_doubts_of_their_own_places(example: Path) -> None:
+    """The spots named are bearing points of the plan, and readings lie under its runs."""
+    job = load_job(example)
+    planned = plan(job)
+    found = doubts(job, planned)
+    risk, shims = _risk(found), {shim.name: shim for shim in planned.shims}
+    assert 0 <= risk.odds_of_a_move <= risk.odds <= 1
+    assert risk.within > 0
+    for spot in risk.where:
+        assert (spot.wall, spot.u, spot.out) == (
+            shims[spot.point].wall,
+            shims[spot.point].u,
+            shims[spot.point].out,
+        )
+    ends = {
+        run.wall: (run.left_end.value or 0, run.right_end.value or 0)
+        for run in planned.runs
+        if run.row == "base"
+    }
+    for reading in found.next_readings:
+        left, right = ends[reading.wall]
+        assert left - inch(3) <= reading.u <= right + inch(3)

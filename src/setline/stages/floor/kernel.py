@@ -41,7 +41,7 @@ SLOPE_SD = 0.5 / 120  # of the plane's slope each way: half an inch in 10 ft
 STEP_SD = 0.5  # of a marked step's rise [in]
 BLOCK = 16  # covariances no larger than this are factored whole
 STRIP = 500_000  # multiplications that the algebra library still does on one core
-FEWEST_ROWS = 8  # a strip of fewer rows is slower than its threads
+FEWEST_ROWS = 4  # strips of fewer rows are slower than threads that wait
 
 
 def wave_shape(distance: Array, wave_length: float) -> Array:
