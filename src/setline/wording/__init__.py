@@ -11,7 +11,19 @@ from types import MappingProxyType
 
 __all__ = ["SENTENCES", "say"]
 
-_FILES = ("lengths", "layout", "floor", "shims", "doubts", "job", "drawings", "packet", "cli", "field_book")
+_FILES = (
+    "lengths",
+    "layout",
+    "floor",
+    "tape",
+    "shims",
+    "doubts",
+    "job",
+    "drawings",
+    "packet",
+    "cli",
+    "field_book",
+)
 
 
 def _collect() -> dict[str, str]:
@@ -35,7 +47,7 @@ def say(key: str, /, **facts: object) -> str:
         facts: What stands in its braces; lengths already in tape notation.
 
     Example:
-        >>> say("no-reading-near", point="3 back-left", distance="12")
-        'No reading within 12 of 3 back-left: it prints as ?.'
+        >>> say("unread-far", points="3 back-left", distance="12")
+        'No reading within 12 of 3 back-left: ? stands there.'
     """
     return SENTENCES[key].format(**facts)

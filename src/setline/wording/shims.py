@@ -1,7 +1,6 @@
 """Sentences about shims, legs and ledgers."""
 
 SENTENCES: dict[str, str] = {
-    "no-reading-near": "No reading within {distance} of {point}: it prints as ?.",
     # how a number follows
     "work-unread": "no reading near enough, or too much doubt: ? stands here",
     "work-shim": "tops {tops}, box {box} high: its foot {foot}; floor {floor}: {thickness} between them",
