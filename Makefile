@@ -17,7 +17,7 @@ test-core: $(STAMP)  ## the tests that need nothing from the operating system
 	$(BIN)/python -m pytest -m "not system"
 
 checks: $(STAMP)  ## the checks against published values, counted by source
-	@$(BIN)/python -m pytest tests/published -p tests.published.tally
+	@$(BIN)/python -m pytest -p tests.published.tally
 
 bench: $(STAMP)  ## speeds, as ratios within one run
 	@$(BIN)/python -m bench

@@ -35,7 +35,7 @@ def broken(job: Path) -> Path:
 
 
 def test_help_lists_every_command_with_its_line(capsys: pytest.CaptureFixture[str]) -> None:
-    """``setline --help`` names each command in one line, gives examples, and says what the exit codes mean."""
+    """``setline --help`` names each command in a line, gives examples, and says what exit codes mean."""
     with pytest.raises(SystemExit) as done:
         main(["--help"])
     text = capsys.readouterr().out

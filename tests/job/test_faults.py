@@ -82,6 +82,11 @@ WRONG_VALUES: list[tuple[dict[str, Any], str]] = [
         "gives = true.",
     ),
     (
+        {"tools.tape": {"temperature": "warm"}},
+        'tools.tape.temperature: read "warm"; a temperature is whole degrees and C or F; '
+        'for example temperature = "28 F".',
+    ),
+    (
         {"room.walls.0.name": "left"},
         'room.walls[0].name: read "left"; a wall is one capital letter; for example name = "A".',
     ),

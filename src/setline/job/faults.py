@@ -25,6 +25,7 @@ _PATTERNS = {
     "^[A-Z]$": "fault-wall-letter",
     r"^[A-Z] (base|wall)$": "fault-run-name",
     r"^\S+$": "fault-short-name",
+    r"^-?[0-9]{1,3} ?[CF]$": "fault-temperature",
     ZERO: "fault-zero",
 }
 

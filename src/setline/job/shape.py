@@ -20,6 +20,7 @@ _PATTERNS = {
     "^[A-Z]$": '"A"',
     r"^[A-Z] (base|wall)$": '"B base"',
     r"^\S+$": '"S1"',
+    r"^-?[0-9]{1,3} ?[CF]$": '"28 F"',
     ZERO: '"subfloor"',
 }
 

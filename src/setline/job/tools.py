@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Self
+from typing import Literal, Self
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
 from setline.job.fields import LengthField, Model
 
-__all__ = ["Laser", "Tools", "Truck", "TwoPegProof", "TwoWallProof"]
+__all__ = ["Laser", "TapeMeasure", "Tools", "Truck", "TwoPegProof", "TwoWallProof"]
 
 
 class TwoWallProof(Model):
@@ -55,11 +55,22 @@ class Laser(Model):
     """Its two-peg test on this job."""
 
 
+class TapeMeasure(Model):
+    """The steel tape that the lengths were read with."""
+
+    accuracy: Literal["I", "II", "III"] | None = None
+    """Its class, as printed on it."""
+    temperature: str | None = Field(default=None, pattern=r"^-?[0-9]{1,3} ?[CF]$")
+    """How warm it was when the long lengths were read, such as ``28 F`` or ``-2 C``."""
+
+
 class Tools(Model):
-    """The laser, and the doubt of a reading."""
+    """The laser, the tape, and the doubt of a reading."""
 
     laser: Laser | None = None
     """The laser; without it, by the rule ``laser-rating``."""
+    tape: TapeMeasure | None = None
+    """The steel tape, where its class or its warmth is to be told."""
     floor_doubt: LengthField | None = None
     """One standard deviation of a single floor reading; without it, by the rule ``floor-reading-doubt``."""
     length_doubt: LengthField | None = None

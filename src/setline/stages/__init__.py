@@ -18,6 +18,7 @@ from setline.stages.gaps.shim import shim_all
 from setline.stages.layout import lay_out
 from setline.stages.naming import name_figures
 from setline.stages.room import outline
+from setline.stages.tape import tape_notes
 from setline.version import VERSION
 
 __all__ = ["plan"]
@@ -54,7 +55,7 @@ def plan(job: Job) -> Plan:
         layout = lay_out(job, book, tops=found)
         level = find_level(job, book, room, layout.runs)
     shims = shim_all(job, book, level)
-    findings = (*room.findings, *layout.findings, *level.findings, *shims.findings)
+    findings = (*room.findings, *tape_notes(job), *layout.findings, *level.findings, *shims.findings)
     return Plan(
         job_name=job.job.name,
         units=job.job.tape,

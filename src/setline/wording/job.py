@@ -18,6 +18,7 @@ SENTENCES: dict[str, str] = {
     "fault-short-name": "a name without spaces is wanted",
     "fault-zero": "a height's zero is subfloor, finished floor, level line, laser and a set-up's name, "
     "or line and its number",
+    "fault-temperature": "a temperature is whole degrees and C or F",
     "fault-text": "a text in quotes is wanted",
     "fault-text-length": "a text of 1 to {most} signs is wanted",
     "fault-whole": "a whole number without quotes is wanted",
