@@ -56,9 +56,10 @@ def test_every_document_is_reached_from_the_readme() -> None:
 
 @pytest.mark.parametrize("path", PROSE, ids=lambda path: str(path.relative_to(ROOT)))
 def test_nothing_names_a_machine(path: Path) -> None:
-    """No page, example or source file names a folder of somebody's machine."""
+    """No page, example or source file names a folder of a machine, or a host that packages come from."""
     text = path.read_text(encoding="utf-8")
     assert not re.search(r"(?<![\w.])/(?:work|tmp|home|root|Users)/", text)
+    assert not re.search(r"pypi\.|pythonhosted|npmjs", text)
 
 
 def _models() -> Iterator[tuple[str, type[Model]]]:
