@@ -135,7 +135,7 @@ def _listed(known: dict[int | None, tuple[Place, Table]]) -> str:
     """Return the numbers that the order knows, the first of them."""
     numbers = sorted(number for number in known if number is not None)
     more = ["..."] if len(numbers) > 12 else []
-    return ", ".join([*map(str, numbers[:12]), *more]) or say("fault-nothing")
+    return ", ".join([*map(str, numbers[:12]), *more]) or say("fault-none-yet")
 
 
 def _check_row(at: Place, run: tuple[str, str], number: int, place: Place, item: Table) -> Iterator[Wrong]:
@@ -184,7 +184,7 @@ def _check_pins(job: Table, place: Place, run: Table) -> Iterator[Wrong]:
         if other is not None and all_read and (other not in beside or other == item):
             yield Wrong((*at, "beside"), other, say("fault-pin-beside", wall=wall))
         if window is not None and windows is not None and window not in windows:
-            names = ", ".join(f'"{name}"' for name in windows) or say("fault-nothing")
+            names = ", ".join(f'"{name}"' for name in windows) or say("fault-none-yet")
             yield Wrong((*at, "window"), window, say("fault-pin-window", wall=wall, known=names))
 
 

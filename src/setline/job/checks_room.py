@@ -85,7 +85,7 @@ def _check_wall_known(place: Place, row: Table, letters: list[str | None]) -> It
     """A wall that is named has been read."""
     wall = text_at(row, "wall")
     if wall is not None and wall not in letters and all(each and len(each) == 1 for each in letters):
-        known = ", ".join(letter for letter in letters if letter) or say("fault-nothing")
+        known = ", ".join(letter for letter in letters if letter) or say("fault-none-yet")
         yield Wrong((*place, "wall"), wall, say("fault-wall-unknown", known=known))
 
 
@@ -157,7 +157,7 @@ def _check_set_ups(job: Table) -> Iterator[Wrong]:
     for where, row, key in named:
         name = text_at(row, key)
         if name is not None and name not in names:
-            known = ", ".join(names) or say("fault-nothing")
+            known = ", ".join(names) or say("fault-none-yet")
             yield Wrong((*where, key), name, say("fault-set-up-unknown", known=known))
 
 
@@ -171,10 +171,10 @@ def _check_heights(job: Table) -> Iterator[Wrong]:
         if zero == "level line" and not is_wish:
             yield Wrong(at, zero, say("fault-reading-from-line"), 'from = "laser S1"')
         if zero.startswith("laser ") and zero.removeprefix("laser ") not in set_ups:
-            known = ", ".join(str(name) for name in set_ups) or say("fault-nothing")
+            known = ", ".join(str(name) for name in set_ups) or say("fault-none-yet")
             yield Wrong(at, zero, say("fault-set-up-unknown", known=known))
         if zero.startswith("line ") and not {zero, zero.removeprefix("line ")} & set(lines):
-            known = ", ".join(str(name) for name in lines) or say("fault-nothing")
+            known = ", ".join(str(name) for name in lines) or say("fault-none-yet")
             yield Wrong(at, zero, say("fault-line-unknown", known=known))
 
 

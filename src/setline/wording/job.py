@@ -4,6 +4,7 @@ SENTENCES: dict[str, str] = {
     "fault-where-file": "the file",
     "fault-where-more": "more",
     "fault-nothing": "nothing",
+    "fault-none-yet": "none yet",
     "fault-more": "{count} more like these",
     "fault-first": "mend the first ones, and read again",
     "fault-missing": "{key} is needed",
