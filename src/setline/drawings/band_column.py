@@ -28,8 +28,9 @@ _WINDOW = {Units.INCH: 3 * 65_024, Units.METRIC: 75 * 2_560}
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """A limit's words, and the y its bar is drawn at."""
+    """A limit's words, the height of the tops it stands for, and the y its bar is drawn at."""
 
+    tops: int
     y: float
     lines: tuple[Label, ...]
     height: float
@@ -171,7 +172,8 @@ def _that_fit(limits: Sequence[BandLimit], units: Units, width: float, room: flo
 
 def _block(limit: BandLimit, units: Units, axis: _Axis, width: float) -> _Block:
     lines = _lines(limit, units, width)
-    return _Block(axis.y(limit.tops.value or 0), lines, _high(lines))
+    tops = limit.tops.value or 0
+    return _Block(tops, axis.y(tops), lines, _high(lines))
 
 
 def _chosen_block(line: LevelLine, units: Units, axis: _Axis, width: float) -> _Block:
@@ -181,7 +183,7 @@ def _chosen_block(line: LevelLine, units: Units, axis: _Axis, width: float) -> _
     if set_up is not None and set_up.printed_level is not None:
         number = tops_number(-set_up.printed_level, units)
     words = fitted(say("band-chosen", height=number), width, (5.0, 4.4, 3.8, LEAST_TEXT), bold=True)
-    return _Block(axis.y(tops), (words,), words.extent()[1])
+    return _Block(tops, axis.y(tops), (words,), words.extent()[1])
 
 
 def _draw_feasible(sketch: Sketch, line: LevelLine, axis: _Axis, left: float) -> None:
@@ -214,7 +216,7 @@ def _draw_chosen(sketch: Sketch, y: float, left: float) -> None:
 
 def _write_blocks(sketch: Sketch, blocks: list[_Block], left: float, top: float, bottom: float) -> None:
     """Write the words beside the bars, spread so that none meets another, with leaders to the bars."""
-    ordered = sorted(blocks, key=lambda block: block.y)
+    ordered = sorted(blocks, key=lambda block: (block.y, -block.tops))
     heights = [block.height + _GAP for block in ordered]
     middles = spread([block.y for block in ordered], heights, top, bottom)
     assert middles is not None, "only as many limits are shown as there is room for"

@@ -15,7 +15,7 @@ from setline.drawings.struck_line import line_in_use, strike_words
 from setline.drawings.symbols import arrow, draw_solid_side, wavy_bracket
 from setline.drawings.title_block import draw_start
 from setline.drawings.wall_view import WallView
-from setline.lengths import Units, show
+from setline.lengths import Rounding, Units, fine_step, round_to, show
 from setline.result import Plan, RunPlan, WallLine, WallOpening
 from setline.wording import say
 
@@ -31,6 +31,8 @@ __all__ = [
 
 _MEASURE_AT = 4.5
 """The measure down from the laser line stands this far right of the wall. [mm]"""
+_PAST = 2.4
+"""The two lines run on past the measure. [mm]"""
 
 
 def draw_shell(sketch: Sketch, plan: Plan, line: WallLine, view: WallView, top: float, bottom: float) -> None:
@@ -63,14 +65,14 @@ def draw_lines(sketch: Sketch, plan: Plan, line: WallLine, view: WallView, top: 
     """Draw the struck line across the wall, the laser line, and the measure from one down to the other."""
     left, right = view.x(0), view.x(line.length)
     strike = view.y(plan.level_line.clearance)
-    sketch.line(Layer.LEVEL, (left, strike), (right + _MEASURE_AT + 3.0, strike), keep_off=2)
+    sketch.line(Layer.LEVEL, (left, strike), (right + _MEASURE_AT + _PAST, strike), keep_off=2)
     draw_start(sketch, left, strike)
     ends = _reads_down(plan, view, top, bottom)
     if ends is None:
         return
     laser, _ = ends
     x = right + _MEASURE_AT
-    sketch.line(Layer.LASER, (left, laser), (x + 3.0, laser), keep_off=1)
+    sketch.line(Layer.LASER, (left, laser), (x + _PAST, laser), keep_off=1)
     sketch.line(Layer.DIMENSION, (x, laser), (x, strike))
     if abs(strike - laser) > 6.0:
         sketch.draw(arrow((x, strike), (x, laser)), arrow((x, laser), (x, strike)))
@@ -89,8 +91,9 @@ def label_ends(sketch: Sketch, plan: Plan, line: WallLine, view: WallView, top: 
         return
     middle = (ends[0] + ends[1]) / 2
     measure = Label(show(abs(set_up.printed_strike), Units(plan.units)), 5.0, True)
-    wide = measure.extent(turned=True)[0]
-    sketch.write(measure.centred(right + _MEASURE_AT + 0.8 + wide / 2, middle, turned=True))
+    wide, long = measure.extent(turned=True)
+    beside = right + _MEASURE_AT + (0.8 if long < abs(ends[1] - ends[0]) - 1.0 else _PAST + 0.6)
+    sketch.write(measure.centred(beside + wide / 2, middle, turned=True))
 
 
 def label_lines(
@@ -101,10 +104,12 @@ def label_lines(
     set_up = line_in_use(plan.level_line)
     if set_up is None:
         return
-    words = Label(strike_words(plan.level_line, units), 4.4, True)
     strike = view.y(plan.level_line.clearance)
     for side in (False, True):
-        sketch.place(words, _along(words, strike, left + 4.5, right, from_right=side), most=0)
+        for size in (4.4, 3.8):
+            words = Label(strike_words(plan.level_line, units), size, True)
+            if sketch.place(words, _along(words, strike, left + 4.5, right, from_right=side), most=0):
+                break
     ends = _reads_down(plan, view, top, bottom)
     if ends is not None:
         words = Label(say("laser-label", set_up=set_up.set_up), 3.7)
@@ -178,13 +183,15 @@ def draw_trouble(sketch: Sketch, run: RunPlan, view: WallView, units: Units) -> 
     if not things:
         return
     left, right = view.x(things[0].left), view.x(things[-1].right)
-    y = min(view.y(thing.item.top) for thing in things) - 3.4
+    tops = (thing.item.top for thing in things)
+    y = (view.y(0) if run.row == "base" else min(map(view.y, tops))) - 3.4
     sketch.draw(wavy_bracket(left, right, y, 2.6))
     for edge in (y - 0.9, y + 0.9):
         sketch.field.keep_off((left, edge), (right, edge), weight=3)
     text = say("does-not-fit")
     if run.overrun is not None and run.overrun > 0:
-        text = say("short-by", amount=show(run.overrun, units))
+        amount = round_to(run.overrun, fine_step(units), Rounding.UP)
+        text = say("short-by", amount=show(amount, units))
     label = Label(text, 5.2, True)
     width, height = label.extent()
     for middle in ((left + right) / 2, left + width / 2 + 2, right - width / 2 - 2):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import ceil, floor, hypot
@@ -11,7 +10,7 @@ from setline.drawings.contours import Contour, contour_lines, unread_cells
 from setline.drawings.floor_numbers import below_high_spot
 from setline.drawings.labels import Candidate, Label
 from setline.drawings.room_view import RoomView, is_in_room
-from setline.drawings.shapes import Dots, Layer, Point, Polyline, Rect
+from setline.drawings.shapes import Dots, Layer, Point, Polyline
 from setline.drawings.sketch import Sketch
 from setline.lengths import TICKS_PER_INCH, TICKS_PER_MM, Units
 from setline.result import Plan, SurfaceGrid, WallLine
@@ -140,31 +139,34 @@ def _point_along(points: tuple[Point, ...], at: float) -> Point:
     return points[-1]
 
 
-def draw_unread(sketch: Sketch, plan: Plan, view: RoomView, area: Rect) -> None:
+def draw_unread(sketch: Sketch, plan: Plan, view: RoomView) -> None:
     """Dot the floor wherever the grid has no height, inside the room."""
     grid = plan.floor.grid
-    if grid is None or len(grid.xs) < 2 or len(grid.ys) < 2:
+    if grid is None:
         return
-    unread = set(unread_cells(grid))
-    dots = []
-    for row in range(ceil(area[1] / _DOT_PITCH), floor(area[3] / _DOT_PITCH) + 1):
-        shift = 0.5 * _DOT_PITCH * (row % 2)
-        for column in range(ceil(area[0] / _DOT_PITCH), floor(area[2] / _DOT_PITCH) + 1):
-            dot = (column * _DOT_PITCH + shift, row * _DOT_PITCH)
-            x, y = view.room(dot)
-            cell = _cell(grid, x, y)
-            if cell in unread and is_in_room(plan.walls, x, y):
-                dots.append(dot)
+    dots: list[Point] = []
+    for column, row in unread_cells(grid):
+        xs, ys = grid.xs[column : column + 2], grid.ys[row : row + 2]
+        corners = [is_in_room(plan.walls, x, y) for x in xs for y in ys]
+        if any(corners):
+            places = _dots(view.at(xs[0], ys[0]), view.at(xs[1], ys[1]))
+            dots += places if all(corners) else _dots_in_room(plan.walls, view, places)
     if dots:
         sketch.draw(Dots(Layer.UNREAD, tuple(dots)))
 
 
-def _cell(grid: SurfaceGrid, x: float, y: float) -> tuple[int, int] | None:
-    """Return the cell that a place lies in, or None outside the grid."""
-    column, row = bisect_right(grid.xs, x) - 1, bisect_right(grid.ys, y) - 1
-    if 0 <= column < len(grid.xs) - 1 and 0 <= row < len(grid.ys) - 1:
-        return column, row
-    return None
+def _dots(start: Point, end: Point) -> list[Point]:
+    """Return the dots from one corner of a cell to the other, on one grid over the whole paper."""
+    dots = []
+    for row in range(ceil(start[1] / _DOT_PITCH), ceil(end[1] / _DOT_PITCH)):
+        shift = 0.5 * (row % 2)
+        columns = range(ceil(start[0] / _DOT_PITCH - shift), ceil(end[0] / _DOT_PITCH - shift))
+        dots += [((column + shift) * _DOT_PITCH, row * _DOT_PITCH) for column in columns]
+    return dots
+
+
+def _dots_in_room(walls: Sequence[WallLine], view: RoomView, dots: list[Point]) -> list[Point]:
+    return [dot for dot in dots if is_in_room(walls, *view.room(dot))]
 
 
 def label_unread(sketch: Sketch, plan: Plan, view: RoomView) -> None:

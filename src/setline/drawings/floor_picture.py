@@ -19,7 +19,7 @@ from setline.drawings.labels import Candidate, Label, around, label_box
 from setline.drawings.pens import LEAST_TEXT
 from setline.drawings.room_view import RoomView, footprint, paper_size, room_extent
 from setline.drawings.scale import page_of, usual_scales
-from setline.drawings.shapes import Circle, Drawing, Fill, Frame, Layer, Point, Polygon, Rect, Table
+from setline.drawings.shapes import Circle, Drawing, Fill, Frame, Layer, Point, Polygon, Rect, Scale, Table
 from setline.drawings.sketch import Sketch
 from setline.drawings.standing import item_code, stand
 from setline.drawings.symbols import draw_solid_side
@@ -38,18 +38,32 @@ _SIZES = (4.4, 3.8, LEAST_TEXT)
 _REACHES = (3.5, 5.0, 7.0, 9.0, 12.0, 15.0)
 _OUTWARD = 2.6
 _RING = 2.7
+_LARGEST = 16
+_LEAST_BAND = 70.0
+"""The band is not squeezed into less paper than this. [mm]"""
+_SPARE_NOTE = "?" * 60
 _NEAR = 4.0
 """A number farther from its spot than this is far. [mm]"""
 
 
 @dataclass(frozen=True, slots=True)
 class _Page:
-    """Where the room lies, and the paper round it."""
+    """Where the room lies, and the paper round it.
+
+    Attributes:
+        view: Where the room lies.
+        area: The paper for the room and its numbers.
+        band: The paper for the band: beside the room or, under a long and narrow room, below it.
+    """
 
     view: RoomView
-    top: float
-    right: float
-    bottom: float
+    area: Rect
+    band: Rect
+
+    @property
+    def bottom(self) -> float:
+        """The y under everything."""
+        return max(self.area[3], self.band[3])
 
 
 def floor_picture(plan: Plan, frame: Frame | None = None) -> Drawing:
@@ -68,48 +82,36 @@ def floor_picture(plan: Plan, frame: Frame | None = None) -> Drawing:
     units = Units(plan.units)
     paper = frame or page_of(units)
     zero = floor_zero(plan)
-    chosen = None
-    for size in _SIZES:
-        chosen = _attempt(plan, paper, units, zero, size)
-        if chosen[1] == 0:
-            break
-    assert chosen is not None, "there is always a size to try"
-    return chosen[0]
-
-
-def _attempt(plan: Plan, paper: Frame, units: Units, zero: int | None, size: float) -> tuple[Drawing, int]:
-    """Return the picture with its spot numbers at a size, and how many found no near place."""
     sketch = Sketch(paper)
     top = draw_heading(sketch, plan, say("floor-title"), say("floor-aside"))
     notes = _notes(plan, units, zero)
     page = _fit(plan, paper, units, notes, top)
-    contours = draw_contours(sketch, plan, zero, units, page.view) if zero is not None else []
-    draw_unread(sketch, plan, page.view, (0.0, page.top, page.right, page.bottom))
+    view = page.view
+    contours = draw_contours(sketch, plan, zero, units, view) if zero is not None else []
+    draw_unread(sketch, plan, view)
     _draw_walls(sketch, plan, page)
-    _draw_high_spot(sketch, plan, page.view)
-    left_out, far = _number_spots(sketch, plan, page.view, zero, units, size)
-    _letter_walls(sketch, plan, page.view)
-    _number_boxes(sketch, plan, page.view)
-    label_unread(sketch, plan, page.view)
+    more = draw_band(sketch, plan.level_line, units, page.band)
+    sketch.field.frame = page.area
+    _draw_high_spot(sketch, plan, view)
+    sketch, left_out = _number_spots(sketch, plan, view, zero, units)
+    _letter_walls(sketch, plan, view)
+    _number_boxes(sketch, plan, view)
+    label_unread(sketch, plan, view)
     if zero is not None:
         label_contours(sketch, contours, zero, units)
-    band = (page.right + 4.0, page.top + 2.0, paper.width, page.bottom)
-    more = draw_band(sketch, plan.level_line, units, band)
-    if left_out:
-        notes = [*notes, say("floor-note-more-spots", count=left_out)]
-    if more:
-        notes = [*notes, say("floor-note-more-limits", count=more)]
-    height = draw_foot(sketch, page.view.scale, units, notes, page.bottom + 1.0)
-    drawing = sketch.finish(
+    listed = [say("floor-note-more-spots", count=left_out)] if left_out else []
+    listed += [say("floor-note-more-limits", count=more)] if more else []
+    notes += [" ".join(listed)] if listed else []
+    height = draw_foot(sketch, view.scale, units, notes, page.bottom + 1.0)
+    return sketch.finish(
         name="floor",
         title=say("floor-drawing-title", job=plan.job_name),
         description=_description(plan, units),
         height=height,
-        scale=page.view.scale,
-        origin=page.view.at(0.0, 0.0),
+        scale=view.scale,
+        origin=view.at(0.0, 0.0),
         table=_table(plan, units, zero),
     )
-    return drawing, left_out + max(0, far - len(plan.floor.spots) // 20)
 
 
 def _notes(plan: Plan, units: Units, zero: int | None) -> list[str]:
@@ -127,21 +129,40 @@ def _notes(plan: Plan, units: Units, zero: int | None) -> list[str]:
 
 
 def _fit(plan: Plan, paper: Frame, units: Units, notes: list[str], top: float) -> _Page:
-    """Return the room at the largest usual scale that the paper beside the band holds."""
+    """Return the room at the largest usual scale that the paper holds with the band."""
     extent = room_extent(plan)
-    right = paper.width - _BAND
+    page = None
     for scale in usual_scales(units):
-        wide, high = paper_size(extent, scale)
-        foot = 1.0 + foot_height(scale, units, notes, paper.width) + 8.4
-        room_high = paper.height - top - foot - 2 * _MARGIN
-        if scale.ratio >= 16 and wide <= right - 2 * _MARGIN and high <= room_high:
-            break
-    left = (right - wide) / 2
+        if scale.ratio < _LARGEST:
+            continue
+        foot = 1.0 + foot_height(scale, units, [*notes, _SPARE_NOTE], paper.width)
+        for beside in (True, False):
+            page = _page(plan, extent, scale, units, Frame(paper.width, paper.height - foot), top, beside)
+            if page.bottom <= paper.height - foot and page.view.at(extent[0], 0.0)[0] >= _MARGIN:
+                return page
+    assert page is not None, "there are always scales to try"
+    return page
+
+
+def _page(
+    plan: Plan, extent: Rect, scale: Scale, units: Units, paper: Frame, top: float, beside: bool
+) -> _Page:
+    """Return the room at a scale, the band beside it or below it."""
+    wide, high = paper_size(extent, scale)
+    right = paper.width - _BAND if beside else paper.width
+    band_wide = _BAND - 4.0 if beside else paper.width
+    bottom = top + high + 2 * _MARGIN
+    band_top = (top if beside else bottom) + 2.0
+    most = max(paper.height - band_top, _LEAST_BAND)
+    band_high = band_height(plan.level_line, units, band_wide, most)
+    if beside:
+        bottom = max(bottom, band_top + band_high)
+        band = (right + 4.0, band_top, paper.width, bottom)
+    else:
+        band = (0.0, band_top, paper.width, band_top + band_high)
     zero = RoomView(scale, 0.0, 0.0).at(extent[0], extent[1])
-    view = RoomView(scale, left - zero[0], top + _MARGIN - zero[1])
-    band = band_height(plan.level_line, units, _BAND - 4.0, paper.height - foot - top)
-    bottom = top + max(high + 2 * _MARGIN, band)
-    return _Page(view, top, right, bottom)
+    view = RoomView(scale, (right - wide) / 2 - zero[0], top + _MARGIN - zero[1])
+    return _Page(view, (0.0, top, right, bottom), band)
 
 
 def _draw_walls(sketch: Sketch, plan: Plan, page: _Page) -> None:
@@ -196,17 +217,33 @@ def _draw_high_spot(sketch: Sketch, plan: Plan, view: RoomView) -> None:
 
 
 def _number_spots(
+    sketch: Sketch, plan: Plan, view: RoomView, zero: int | None, units: Units
+) -> tuple[Sketch, int]:
+    """Write the number at every reading, at the largest size at which nearly all stand close to their spots.
+
+    Returns:
+        The sketch with the numbers, and how many found no place.
+    """
+    for spot in plan.floor.spots:
+        x, y = view.at(spot.x, spot.y)
+        sketch.draw(Circle(Layer.PANEL, (x, y), 0.6, Fill.BLACK))
+        sketch.field.keep_off_box((x - 0.7, y - 0.7, x + 0.7, y + 0.7))
+    for size in _SIZES:
+        tried = sketch.copy()
+        left_out, far = _try_numbers(tried, plan, view, zero, units, size)
+        if not left_out and far <= len(plan.floor.spots) // 20:
+            break
+    return tried, left_out
+
+
+def _try_numbers(
     sketch: Sketch, plan: Plan, view: RoomView, zero: int | None, units: Units, size: float
 ) -> tuple[int, int]:
-    """Write the number at every reading; return how many found no place and how many stand on a leader."""
+    """Write the numbers at one size; return how many found no place and how many stand far off."""
     walls = {wall.name: wall for wall in plan.walls}
     high = plan.level_line.high_spot
     ring = None if high is None else view.at(high.x, high.y)
     left_out = far = 0
-    for spot in plan.floor.spots:
-        at = view.at(spot.x, spot.y)
-        sketch.draw(Circle(Layer.PANEL, at, 0.6, Fill.BLACK))
-        sketch.field.keep_off_box((at[0] - 0.7, at[1] - 0.7, at[0] + 0.7, at[1] + 0.7))
     for spot in plan.floor.spots:
         at = view.at(spot.x, spot.y)
         text = spot_number(spot, zero, units) + ("*" if spot.on_covering else "")

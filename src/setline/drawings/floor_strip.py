@@ -21,7 +21,7 @@ __all__ = ["FloorStrip", "draw_strip", "plan_strip"]
 
 _AT_THE_WALL = 6 * TICKS_PER_INCH
 """Readings no farther out than this belong to the line at the wall."""
-_PROFILE = 8.0
+_PROFILE = 7.0
 """Height that the falls are drawn to, at most. [mm]"""
 _TITLE = 3.6
 
@@ -69,7 +69,8 @@ def _marks(
     plan: Plan, spots: Sequence[FloorSpot], zero: int, scale: Scale, left: float, foot: float
 ) -> list[RunningMark]:
     units = Units(plan.units)
-    return [RunningMark(left + on_paper(s.u, scale), spot_number(s, zero, units), foot) for s in spots]
+    numbers = dict.fromkeys((spot.u, spot_number(spot, zero, units)) for spot in spots)
+    return [RunningMark(left + on_paper(u, scale), number, foot) for u, number in numbers]
 
 
 def draw_strip(

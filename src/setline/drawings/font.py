@@ -10,6 +10,7 @@ from __future__ import annotations
 from functools import lru_cache
 from importlib import resources
 from importlib.resources.abc import Traversable
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -67,7 +68,7 @@ class _Face:
 def _face(bold: bool) -> _Face:
     from fontTools.ttLib import TTFont  # 0.1 s, and only drawings need it
 
-    return _Face(TTFont(str(_files() / _FILES[bold]), lazy=True))
+    return _Face(TTFont(BytesIO((_files() / _FILES[bold]).read_bytes()), lazy=True))
 
 
 @lru_cache(maxsize=8192)

@@ -12,27 +12,37 @@ from setline.drawings.sketch import Sketch, wrapped
 __all__ = ["label_beside", "label_item", "write_block"]
 
 _MARGIN = 0.7
+_CROSSED = 5
+"""A label beside its thing crosses no more lines than this, by weight."""
 _SIZES = ((8.5, 4.8, 4.0), (7.0, 4.6, 3.8), (5.6, 4.2, 3.5), (4.6, 3.8, LEAST_TEXT), (3.8, 3.4, LEAST_TEXT))
 """Size of the number, of the width and of the name, the largest first."""
 _SHARES = tuple(
     (across, down)
     for across in (0.5, 0.2, 0.8, 0.0, 1.0)
-    for down in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0)
+    for down in sorted((step / 20 for step in range(21)), key=lambda share: (abs(share - 0.5), share))
 )
 """Where a stack may stand in its room, as shares of what is to spare: the middle first."""
-_REACHES = (4.0, 6.0, 8.0, 11.0, 14.0, 18.0, 23.0, 29.0, 36.0, 44.0, 53.0, 63.0, 75.0, 90.0, 110.0)
+_REACHES = (4.0, 6.0, 8.0, 11.0, 14.0)
 
 
-def label_item(sketch: Sketch, box: Rect, code: str, width: str, name: str) -> bool:
+def label_item(sketch: Sketch, box: Rect, code: str, width: str, name: str, *, least: float = 0.0) -> bool:
     """Write an item's number, its width under it and its name under that; False if they stand outside.
 
     What does not fit upright stands turned; a name that fits neither way is left to the table. A number or a
-    width that has no room inside stands outside on a leader.
+    width that has no room inside stands outside on a leader, if any place near is clear.
+
+    Args:
+        sketch: What it is written on.
+        box: The item's outline.
+        code: Its number, with a letter before it if it is no box.
+        width: Its width as printed, or nothing.
+        name: Its name, or nothing.
+        least: No number inside is smaller than this.
     """
     room = (box[0] + _MARGIN, box[1] + _MARGIN, box[2] - _MARGIN, box[3] - _MARGIN)
     for named in (True, False):
         for lines in _blocks(code, width, name if named else "", room[2] - room[0]):
-            if write_block(sketch, lines, room):
+            if lines[0].size >= least and write_block(sketch, lines, room):
                 return True
     if width and _write_turned(sketch, room, code, width):
         return True
@@ -89,7 +99,7 @@ def _write_turned(sketch: Sketch, room: Rect, code: str, width: str) -> bool:
 
 
 def label_beside(sketch: Sketch, box: Rect, text: str, *, up: bool = True, size: float = 3.8) -> bool:
-    """Write a text beside a narrow thing, on a leader; False if there is no place at all.
+    """Write a text beside a narrow thing, on a leader; False if no place near it is clear.
 
     Args:
         sketch: What it is written on.
@@ -100,7 +110,7 @@ def label_beside(sketch: Sketch, box: Rect, text: str, *, up: bool = True, size:
     """
     for smaller in (size, LEAST_TEXT):
         label = Label(text, smaller, True)
-        if sketch.place(label, _beside(label, box, up)):
+        if sketch.place(label, _beside(label, box, up), most=_CROSSED):
             return True
     return False
 

@@ -24,8 +24,11 @@ _CELL = 10.0
 
 def label_box(text: Text) -> Rect:
     """Return the box that a label takes on the paper."""
-    width, above, below = (part * text.size for part in text_extent(text.text, bold=text.bold))
-    before = {Anchor.START: 0.0, Anchor.MIDDLE: width / 2, Anchor.END: width}[text.anchor]
+    width, above, below = text_extent(text.text, bold=text.bold)
+    width, above, below = width * text.size, above * text.size, below * text.size
+    before = 0.0
+    if text.anchor != Anchor.START:
+        before = width if text.anchor == Anchor.END else width / 2
     x, y = text.at
     if text.turned:
         return (x - above, y + before - width, x + below, y + before)
@@ -109,6 +112,13 @@ class LabelField:
         self.frame = frame
         self._taken: dict[tuple[int, int], list[Rect]] = {}
         self._soft: dict[tuple[int, int], list[tuple[Point, Point, int]]] = {}
+
+    def copy(self) -> LabelField:
+        """Return a field that starts as this one stands."""
+        field = LabelField(self.frame)
+        field._taken = {cell: list(boxes) for cell, boxes in self._taken.items()}
+        field._soft = {cell: list(lines) for cell, lines in self._soft.items()}
+        return field
 
     def take(self, box: Rect) -> None:
         """Let nothing else be written here."""
@@ -264,16 +274,16 @@ def _line_cells(start: Point, end: Point) -> Iterator[tuple[int, int]]:
 
 def _line_meets(box: Rect, start: Point, end: Point) -> bool:
     """Return whether a line passes through a box (clipped against its four sides)."""
-    x, y = start
-    dx, dy = end[0] - x, end[1] - y
+    left, top, right, bottom = box
+    (x0, y0), (x1, y1) = start, end
+    if (x0 < left and x1 < left) or (x0 > right and x1 > right):
+        return False
+    if (y0 < top and y1 < top) or (y0 > bottom and y1 > bottom):
+        return False
+    if x0 == x1 or y0 == y1:
+        return True
     enters, leaves = 0.0, 1.0
-    for step, low, high in ((dx, box[0] - x, box[2] - x), (dy, box[1] - y, box[3] - y)):
-        if step == 0:
-            if low > 0 or high < 0:
-                return False
-            continue
-        near, far = sorted((low / step, high / step))
+    for step, low, high in ((x1 - x0, left - x0, right - x0), (y1 - y0, top - y0, bottom - y0)):
+        near, far = (low / step, high / step) if step > 0 else (high / step, low / step)
         enters, leaves = max(enters, near), min(leaves, far)
-        if enters > leaves:
-            return False
-    return True
+    return enters <= leaves

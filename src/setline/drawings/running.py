@@ -23,7 +23,7 @@ _PASS = 0.9
 """Room that a leader takes between two numbers. [mm]"""
 _STEM = 1.6
 """A leader's straight stem, before it leans over. [mm]"""
-_LEAN = 3.6
+_LEAN = 3.2
 """Height in which it leans over. [mm]"""
 _BETWEEN = 2.4
 """Room between two upright numbers, so that they are not read as one. [mm]"""

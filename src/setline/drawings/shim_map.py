@@ -9,21 +9,33 @@ from statistics import median
 from setline.drawings.item_labels import label_item
 from setline.drawings.labels import Label
 from setline.drawings.scale import on_paper, page_of, usual_scales
-from setline.drawings.shapes import Anchor, Drawing, Frame, Layer, Rect, Scale, Table
-from setline.drawings.shim_tags import TAG_SIZES, Tag, place_tags
+from setline.drawings.shapes import Anchor, Drawing, Frame, Layer, Rect, Scale
+from setline.drawings.shim_facts import (
+    shim_description,
+    shim_notes,
+    shim_number,
+    shim_table,
+    shim_words,
+)
+from setline.drawings.shim_tags import TAG_SIZES, Tag, place_inside, place_outside
 from setline.drawings.sketch import Sketch
-from setline.drawings.standing import Standing, item_code, runs_of, stand, wall_of
+from setline.drawings.standing import Standing, item_code, plain_name, runs_of, stand, wall_of
 from setline.drawings.symbols import draw_item, draw_solid_side
 from setline.drawings.title_block import draw_foot, draw_heading, draw_start, foot_height
 from setline.lengths import TICKS_PER_INCH, Units, show
-from setline.result import ItemKind, Plan, Shim, ShimKind
+from setline.result import ItemKind, Plan, Shim
 from setline.wording import say
 
 __all__ = ["shim_map"]
 
 _LEFT, _RIGHT = 9.5, 2.0
-_TIGHT, _LOOSE = (6.5, 2.5), (17.0, 14.0)
-"""Paper over the wall and under the fronts: without tags outside their boxes, and with some. [mm]"""
+_SIZES = (*((size, 5.0) for size in TAG_SIZES if size >= 4.0), *((size, 0.0) for size in TAG_SIZES))
+"""Size of the tags' numbers and least size of the boxes', the best to read first."""
+_TIGHT = (6.5, 2.5)
+"""Paper over the wall and under the fronts where no tag stands outside its box. [mm]"""
+_CLEAR_BACK, _CLEAR_FRONT = 1.8, 1.2
+"""Tags outside stand this far over the wall and under the fronts. [mm]"""
+_TRIAL, _TRIAL_PAPER = (5e4, 5e4), Frame(1e5, 1e5)
 _TOE = 20 * TICKS_PER_INCH
 """Where the front pair is drawn in a run that has no shims yet."""
 _DEPTH = 24 * TICKS_PER_INCH
@@ -90,9 +102,9 @@ def shim_map(plan: Plan, wall: str, frame: Frame | None = None) -> Drawing:
     sketch = Sketch(paper)
     short = ", ".join(run.name for run in runs if not run.solved)
     banner = say("do-not-set", run=short) if short else ""
-    title = say("shim-title", wall=wall, what=_what(shims))
+    title = say("shim-title", wall=wall, what=shim_words(shims))
     top = draw_heading(sketch, plan, title, say("shim-aside"), banner=banner)
-    notes = _notes(shims, short)
+    notes = shim_notes(shims, short)
     layout = _fit(plan, wall, shims, notes, top, paper)
     start = top
     for length in layout.lengths:
@@ -103,39 +115,17 @@ def shim_map(plan: Plan, wall: str, frame: Frame | None = None) -> Drawing:
     return sketch.finish(
         name=f"shims-{wall}",
         title=say("shim-drawing-title", job=plan.job_name, wall=wall),
-        description=_description(plan, wall, shims),
+        description=shim_description(plan, wall, shims),
         height=height,
         scale=layout.scale,
         origin=(left, start + layout.over),
-        table=_table(shims, units),
+        table=shim_table(shims, units),
     )
-
-
-def _what(shims: Sequence[Shim]) -> str:
-    """Return what the map shows: shims, legs, or both."""
-    legs = {shim.kind == ShimKind.LEG for shim in shims}
-    return say("shim-what-both" if len(legs) == 2 else "shim-what-legs" if legs == {True} else "shim-what")
-
-
-def _notes(shims: Sequence[Shim], short: str) -> list[str]:
-    """Return what explains the tags that are used."""
-    if not shims and not short:
-        return [say("shim-none")]
-    signs = [say("shim-legs")] if any(shim.kind == ShimKind.LEG for shim in shims) else []
-    if any(shim.is_high_spot for shim in shims):
-        signs.append(say("shim-sign-high"))
-    if any(shim.printed is None for shim in shims):
-        signs.append(say("shim-sign-unread"))
-    if any(shim.over_limit for shim in shims):
-        signs.append(say("shim-sign-over"))
-    if short:
-        signs.append(say("shim-sign-short", run=short))
-    return [say("shim-one-line"), " ".join(signs)] if signs else [say("shim-one-line")]
 
 
 def _fit(plan: Plan, wall: str, shims: Sequence[Shim], notes: list[str], top: float, paper: Frame) -> _Layout:
     """Return the largest scale that fits, on one length if that can be read, else on several."""
-    things = tuple(thing for run in runs_of(plan, wall, "base") for thing in stand(run))
+    things = _things(plan, wall, shims)
     end = max([wall_of(plan, wall).length, *(thing.right for thing in things)])
     units = Units(plan.units)
     found = None
@@ -151,17 +141,40 @@ def _fit(plan: Plan, wall: str, shims: Sequence[Shim], notes: list[str], top: fl
     return found
 
 
+def _things(plan: Plan, wall: str, shims: Sequence[Shim]) -> tuple[Standing, ...]:
+    """Return what stands at a wall, left to right, with its neighbours' corner boxes."""
+    own = [thing for run in runs_of(plan, wall, "base") for thing in stand(run)]
+    numbers = {thing.item.number for thing in own}
+    length = wall_of(plan, wall).length
+    for number in dict.fromkeys(shim.box for shim in shims if shim.box not in numbers):
+        items = [item for run in plan.runs for item in run.items if item.number == number]
+        places = [shim.u for shim in shims if shim.box == number]
+        left, right = (0, max(places)) if min(places) < length / 2 else (min(places), length)
+        own += [Standing(item, left, right, left, right, True) for item in items[:1]]
+    return tuple(sorted(own, key=lambda thing: thing.left))
+
+
 def _layout(
     plan: Plan, wall: str, lengths: tuple[_Length, ...], shims: Sequence[Shim], scale: Scale
 ) -> _Layout:
     """Return the layout with the largest tags that all stand in their boxes, else with the least."""
     whole = wall_of(plan, wall).length
     units = Units(plan.units)
-    for size in TAG_SIZES:
+    for size, number in _SIZES:
         layout = _Layout(scale, lengths, size, *_TIGHT, whole)
-        if all(_stands_inside(length, shims, units, layout) for length in lengths):
+        if all(_stands_inside(length, shims, units, layout, number) for length in lengths):
             return layout
-    return _Layout(scale, lengths, TAG_SIZES[-1], *_LOOSE, whole)
+    size = TAG_SIZES[-1]
+    over, under = _TIGHT
+    for length in lengths:
+        tags = _tags_of(length, shims, units, scale, _TRIAL)
+        deepest = _TRIAL[1] + on_paper(max([t.item.depth for t in length.things], default=_DEPTH), scale)
+        rows = (_TRIAL[1] - _CLEAR_BACK, deepest + _CLEAR_FRONT)
+        trial = Sketch(_TRIAL_PAPER)
+        outside = place_outside(trial, place_inside(trial, tags, size), size, rows)
+        over = max([over, *(_TRIAL[1] - box[1] + 1.0 for box in outside)])
+        under = max([under, *(box[3] - deepest + 1.0 for box in outside)])
+    return _Layout(scale, lengths, size, over, under, whole)
 
 
 def _broken(things: tuple[Standing, ...], end: int, most: int) -> tuple[_Length, ...] | None:
@@ -190,24 +203,28 @@ def _left(length: _Length, scale: Scale, paper: Frame) -> float:
     return _LEFT + spare / 2
 
 
-def _stands_inside(length: _Length, shims: Sequence[Shim], units: Units, layout: _Layout) -> bool:
+def _stands_inside(
+    length: _Length, shims: Sequence[Shim], units: Units, layout: _Layout, number: float
+) -> bool:
     """Return whether every tag and every number of a length has room in its box."""
-    trial = Sketch(Frame(1e5, 1e5))
-    zero = (100.0, 100.0)
-    tags = _tags_of(length, shims, units, layout.scale, zero)
-    if place_tags(trial, tags, layout.size, (zero[1], zero[1])):
+    trial = Sketch(_TRIAL_PAPER)
+    tags = _tags_of(length, shims, units, layout.scale, _TRIAL)
+    if place_inside(trial, tags, layout.size):
         return False
-    return _number_items(trial, [(t, _outline(t, *zero, layout.scale)) for t in length.things])
+    boxes = [(t, _outline(t, *_TRIAL, layout.scale)) for t in length.things]
+    return _number_items(trial, boxes, units, number)
 
 
-def _number_items(sketch: Sketch, boxes: list[tuple[Standing, Rect]]) -> bool:
+def _number_items(
+    sketch: Sketch, boxes: list[tuple[Standing, Rect]], units: Units, least: float = 0.0
+) -> bool:
     """Write the items' numbers and names between their tags; False if one stands outside."""
-    inside = [
-        label_item(sketch, box, item_code(thing.item), "", thing.item.name)
-        for thing, box in boxes
-        if thing.item.kind in (ItemKind.BOX, ItemKind.OPENING, ItemKind.EXISTING)
-    ]
-    return all(inside)
+    inside = True
+    for thing, box in boxes:
+        if thing.item.kind in (ItemKind.BOX, ItemKind.OPENING, ItemKind.EXISTING):
+            name = plain_name(thing.item, show(thing.right - thing.left, units))
+            inside &= label_item(sketch, box, item_code(thing.item), "", name, least=least)
+    return inside
 
 
 def _draw_length(
@@ -231,8 +248,9 @@ def _draw_length(
         words = Label(say("shim-toe"), _WORDS)
         sketch.put(words, start - 1.6, toe + 1.2, Anchor.END)
     front = top + layout.height(length) - layout.under
-    place_tags(sketch, tags, layout.size, (back - 1.8, front + 1.2))
-    _number_items(sketch, boxes)
+    outside = place_inside(sketch, tags, layout.size)
+    place_outside(sketch, outside, layout.size, (back - _CLEAR_BACK, front + _CLEAR_FRONT))
+    _number_items(sketch, boxes, Units(plan.units))
     return front + layout.under
 
 
@@ -299,7 +317,7 @@ def _tags(
             Tag(
                 box=shim.box,
                 at=(x, y),
-                text="?" if shim.printed is None else show(shim.printed, units),
+                text=shim_number(shim, units),
                 right=1 if x <= middle else -1,
                 down=1 if shim.out == min(outs) else -1 if shim.out == max(outs) else 0,
                 away=-1 if shim.out < median(outs) else 1,
@@ -309,32 +327,3 @@ def _tags(
             )
         )
     return tags
-
-
-def _description(plan: Plan, wall: str, shims: Sequence[Shim]) -> str:
-    """Return the answer of the map in a sentence or two."""
-    units = Units(plan.units)
-    known = [shim for shim in shims if shim.printed is not None]
-    unread = len(shims) - len(known)
-    words = [say("shim-says", wall=wall, count=len(shims))]
-    if known:
-        most = max(known, key=lambda shim: shim.printed or 0)
-        words.append(say("shim-says-most", name=most.name, amount=show(most.printed or 0, units)))
-    high = next((shim.name for shim in shims if shim.is_high_spot), None)
-    if high:
-        words.append(say("shim-says-high", name=high))
-    if unread:
-        words.append(say("shim-says-unread", count=unread))
-    return " ".join(words)
-
-
-def _table(shims: Sequence[Shim], units: Units) -> Table:
-    """Return every bearing point with its thickness and the shims that make it."""
-    header = tuple(say(f"shim-table-{key}") for key in ("box", "corner", "kind", "amount", "stack", "note"))
-    rows = []
-    for shim in shims:
-        amount = "?" if shim.printed is None else show(shim.printed, units)
-        stack = " + ".join(show(part, units) for part in shim.stack)
-        note = say("shim-is-high") if shim.is_high_spot else say("shim-is-over") if shim.over_limit else ""
-        rows.append((str(shim.box), shim.corner, shim.kind.value, amount, stack, note))
-    return Table(header, tuple(rows))

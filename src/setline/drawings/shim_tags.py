@@ -10,13 +10,14 @@ from setline.drawings.pens import LEAST_TEXT
 from setline.drawings.shapes import Circle, Fill, Layer, Point, Rect
 from setline.drawings.sketch import Sketch
 
-__all__ = ["TAG_SIZES", "Tag", "place_tags"]
+__all__ = ["TAG_SIZES", "Tag", "place_inside", "place_outside"]
 
 TAG_SIZES = (6.4, 5.8, 5.2, 4.6, 4.0, 3.6, LEAST_TEXT)
 """Sizes of a tag's number, the largest first; the whole map uses one."""
 _PAD = 0.8
 _INSET = 0.5
 _DOUBLE = 0.75
+_SLIDES = (0.0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6, 5.0, -5.0, 6.5, -6.5, 8.0, -8.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,40 +56,53 @@ class _Place:
     leader: Point | None
 
 
-def place_tags(sketch: Sketch, tags: list[Tag], size: float, rows: tuple[float, float]) -> int:
-    """Draw tags of one size.
+def place_inside(sketch: Sketch, tags: list[Tag], size: float) -> list[Tag]:
+    """Draw the tags that have room at their points in their boxes; return those that have none.
 
     Args:
         sketch: What they are drawn on.
         tags: In order from left to right, box by box.
         size: Size of their numbers.
-        rows: y over which tags without room in their box stand, and y under which those of the front do.
-
-    Returns:
-        How many stand outside their box.
     """
     outside = []
     for box in dict.fromkeys(tag.box for tag in tags):
         mine = [tag for tag in tags if tag.box == box]
         places = _together(sketch, mine, size)
         for tag in mine:
-            place = places.get(tag)
-            if place is None:
-                outside.append(tag)
+            if tag in places:
+                _draw(sketch, tag, size, places[tag])
             else:
-                _draw(sketch, tag, size, place)
-    for tag in outside:
-        free = (
-            p
-            for p in _outside(tag, size, rows)
-            if sketch.field.is_free(p.box)
-            and p.leader is not None
-            and sketch.field.leader_is_free(tag.at, p.leader)
-        )
-        place = next(free, None)
-        if place is not None:
-            _draw(sketch, tag, size, place)
-    return len(outside)
+                outside.append(tag)
+    return outside
+
+
+def place_outside(sketch: Sketch, tags: list[Tag], size: float, rows: tuple[float, float]) -> list[Rect]:
+    """Draw tags beyond the wall and the fronts, on leaders from their points; return their outlines.
+
+    Args:
+        sketch: What they are drawn on.
+        tags: In order from left to right.
+        size: Size of their numbers.
+        rows: y over which the tags of the back stand, and y under which those of the front do.
+    """
+    outlines = []
+    for tag in tags:
+        place = _free_outside(sketch, tag, size, rows)
+        _draw(sketch, tag, size, place)
+        outlines.append(place.box)
+    return outlines
+
+
+def _free_outside(sketch: Sketch, tag: Tag, size: float, rows: tuple[float, float]) -> _Place:
+    """Return the nearest free place with a clear leader; if there is none, the nearest free place."""
+    nearest = None
+    for place in _outside(tag, size, rows):
+        if sketch.field.is_free(place.box):
+            if place.leader and sketch.field.leader_is_free(tag.at, place.leader):
+                return place
+            nearest = nearest or place
+    assert nearest is not None, "rows go on until there is room"
+    return nearest
 
 
 def _extent(tag: Tag, size: float, turned: bool) -> tuple[float, float]:
@@ -104,23 +118,28 @@ def _together(sketch: Sketch, tags: list[Tag], size: float) -> dict[Tag, _Place]
     found: dict[Tag, _Place] = {}
     for turned in (False, True):
         found = {}
-        for tag in tags:
-            place = _inside(tag, size, turned)
-            clear = not any(overlaps(place.box, other.box, GAP) for other in found.values())
-            if clear and sketch.field.is_free(place.box):
-                found[tag] = place
+        for tag in sorted(tags, key=lambda tag: tag.down == 0):  # corners first
+            for place in _inside(tag, size, turned):
+                clear = not any(overlaps(place.box, other.box, GAP) for other in found.values())
+                if clear and sketch.field.is_free(place.box):
+                    found[tag] = place
+                    break
         if len(found) == len(tags):
             break
     return found
 
 
-def _inside(tag: Tag, size: float, turned: bool) -> _Place:
-    """Return a tag's place at its point, growing into its box."""
+def _inside(tag: Tag, size: float, turned: bool) -> Iterator[_Place]:
+    """Yield a tag's places at its point, growing into its box; between corners it may slide."""
     x, y = tag.at
     wide, high = _extent(tag, size, turned)
     left = x + _INSET if tag.right > 0 else x - _INSET - wide
     top = {1: y + _INSET, 0: y - high / 2, -1: y - _INSET - high}[tag.down]
-    return _Place((left, top, left + wide, top + high), turned, None)
+    side = left if tag.right > 0 else left + wide
+    for slide in (0.0,) if tag.down else _SLIDES:
+        slid = top + slide
+        leader = (side, slid + high / 2) if slide else None
+        yield _Place((left, slid, left + wide, slid + high), turned, leader)
 
 
 def _outside(tag: Tag, size: float, rows: tuple[float, float]) -> Iterator[_Place]:
@@ -128,7 +147,7 @@ def _outside(tag: Tag, size: float, rows: tuple[float, float]) -> Iterator[_Plac
     x = tag.at[0]
     for turned in (True, False):
         wide, high = _extent(tag, size, turned)
-        for row in range(6):
+        for row in range(12):
             off = row * (high + 1.6)
             top = rows[0] - high - off if tag.away < 0 else rows[1] + off
             foot = top + high if tag.away < 0 else top

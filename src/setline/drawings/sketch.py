@@ -59,6 +59,14 @@ class Sketch:
         self._leaders: list[Shape] = []
         self._labels: list[Text] = []
 
+    def copy(self) -> Sketch:
+        """Return a sketch that starts as this one stands, to try something on."""
+        sketch = Sketch(self.frame)
+        sketch.field = self.field.copy()
+        sketch._shapes, sketch._leaders = list(self._shapes), list(self._leaders)
+        sketch._labels = list(self._labels)
+        return sketch
+
     def draw(self, *shapes: Shape) -> None:
         """Draw shapes over what stands there already."""
         self._shapes.extend(shapes)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from setline.result import ItemKind, ItemPlace, Plan, RunPlan, WallLine
 
-__all__ = ["Standing", "item_code", "runs_of", "shortfall", "stand", "wall_of"]
+__all__ = ["Standing", "item_code", "plain_name", "runs_of", "stand", "wall_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +62,6 @@ def item_code(item: ItemPlace) -> str:
     return f"{letter}{item.number}"
 
 
-def shortfall(runs: Iterable[RunPlan]) -> tuple[RunPlan, ...]:
-    """Return the runs that cannot be solved."""
-    return tuple(run for run in runs if not run.solved)
+def plain_name(item: ItemPlace, width: str) -> str:
+    """Return an item's name for a drawing that prints its width beside it: ``sink 36`` is then ``sink``."""
+    return item.name.removesuffix(f" {width}")

@@ -27,7 +27,7 @@ from setline.drawings.shapes import (
     Table,
 )
 from setline.drawings.sketch import Sketch, corners
-from setline.drawings.standing import Standing, item_code, stand
+from setline.drawings.standing import Standing, item_code, plain_name, stand
 from setline.drawings.title_block import draw_foot, draw_heading, foot_height
 from setline.drawings.wall_facts import edge_words, item_words, mark_number
 from setline.lengths import TICKS_PER_INCH, TICKS_PER_MM, Units, show
@@ -196,7 +196,7 @@ def _draw_joints(sketch: Sketch, piece: _Piece, left: float, edge: float) -> Non
         x = left + on_paper(place - piece.start, FULL_SIZE)
         sketch.line(Layer.CENTRE, (x, edge - 2.5), (x, edge + _MARKS + _ITEMS + 2.5), keep_off=2)
         for y in (edge, edge + _MARKS + _ITEMS):
-            sketch.line(Layer.DIMENSION, (x - 2.5, y), (x + 2.5, y))
+            sketch.line(Layer.DIMENSION, (max(0.0, x - 2.5), y), (x + 2.5, y))
             sketch.line(Layer.DIMENSION, (x, y - 2.5), (x, y + 2.5))
 
 
@@ -222,7 +222,7 @@ def _draw_tip(sketch: Sketch, mark: Mark, after: Standing | None, x: float, edge
     if mark.edge == Edge.BODY:
         body = 1 if after is not None and after.item.number == mark.of_item else -1
     for side in (-1, 1):
-        if body in (0, side):
+        if body in (0, side) and x + side * 1.6 >= 0.0:
             tip = ((x, edge), (x + side * 1.6, edge + 3.6), (x, edge + 3.6))
             sketch.draw(Polygon(Layer.PANEL, tip, Fill.BLACK))
 
@@ -287,8 +287,8 @@ def _draw_thing(sketch: Sketch, kind: ItemKind, box: Rect) -> None:
 
 def _name_thing(sketch: Sketch, thing: Standing, box: Rect, units: Units) -> None:
     """Write an item's number, name and width on its stretch, as much as it holds."""
-    code, name = item_code(thing.item), thing.item.name
     width = show(thing.right - thing.left, units)
+    code, name = item_code(thing.item), plain_name(thing.item, width)
     room = (box[0] + 0.6, box[1] + 0.4, box[2] - 0.6, box[3] - 0.4)
     words = [f"{code} {name}, {width}"] if name else []
     for text, size in [(text, 5.4) for text in (*words, f"{code}, {width}")] + [

@@ -131,10 +131,9 @@ def _write_notes(sketch: Sketch, notes: list[str], left: float, top: float, belo
         for count, line in enumerate(beside):
             sketch.put(Label(line, LEAST_TEXT), left, top + 3.0 + 4.0 * count)
         return below
-    for note in notes:
-        for line in wrapped(note, LEAST_TEXT, sketch.frame.width) or []:
-            sketch.put(Label(line, LEAST_TEXT), 0.0, below + 3.0)
-            below += 4.0
+    for line in wrapped(" ".join(notes), LEAST_TEXT, sketch.frame.width, most=99) or []:
+        sketch.put(Label(line, LEAST_TEXT), 0.0, below + 3.0)
+        below += 4.0
     return below
 
 

@@ -21,7 +21,7 @@ from setline.drawings.running import RowPlan, draw_row, plan_row
 from setline.drawings.scale import on_paper, page_of, usual_scales
 from setline.drawings.shapes import Drawing, Frame, Scale
 from setline.drawings.sketch import Sketch
-from setline.drawings.standing import item_code, runs_of, wall_of
+from setline.drawings.standing import item_code, plain_name, runs_of, wall_of
 from setline.drawings.symbols import draw_item, draw_solid_side
 from setline.drawings.title_block import draw_foot, draw_heading, foot_height
 from setline.drawings.wall_facts import wall_description, wall_table
@@ -32,12 +32,12 @@ from setline.wording import say
 
 __all__ = ["wall_elevation"]
 
-_LEFT, _RIGHT = 9.0, 13.0
+_LEFT, _RIGHT = 9.0, 13.2
 """Paper kept free beside the wall, for the words at its corner and the measure down. [mm]"""
 _TROUBLE = 8.0
 """Paper over a row that cannot be solved, for its bracket. [mm]"""
-_UNDER_FLOOR = 3.0
-_OVER_STRIP = 3.0
+_UNDER_FLOOR = 2.4
+_OVER_STRIP = 2.6
 _SIGNS = (ItemKind.FILLER, ItemKind.PANEL, ItemKind.EXISTING)
 
 
@@ -85,8 +85,12 @@ def wall_elevation(plan: Plan, wall: str, frame: Frame | None = None) -> Drawing
     top = draw_heading(sketch, plan, title, say("wall-aside"), banner=banner)
     notes = _notes(runs)
     layout = _fit(plan, line, runs, notes, top, paper)
+    sketch.field.frame = (0.0, top, paper.width, layout.foot)
     _draw_wall(sketch, plan, line, runs, layout)
-    _write_wall(sketch, plan, line, runs, layout)
+    left_out = _write_wall(sketch, plan, line, runs, layout)
+    if left_out:
+        notes.append(say("narrow-note", codes=", ".join(left_out)))
+    sketch.field.frame = (0.0, 0.0, paper.width, paper.height)
     height = draw_foot(sketch, layout.view.scale, Units(plan.units), notes, layout.foot)
     return sketch.finish(
         name=f"wall-{wall}",
@@ -150,7 +154,7 @@ def _layout(
     level = shown + on_paper(high, scale)
     bottom = level - on_paper(low, scale)
     strip = plan_strip(plan, line, scale, left, room)
-    foot = bottom + _UNDER_FLOOR + lower.height + _OVER_STRIP + strip.height + 2.0
+    foot = bottom + _UNDER_FLOOR + lower.height + _OVER_STRIP + strip.height + 1.6
     return _Layout(WallView(scale, left, level), upper, lower, strip, shown, bottom, foot)
 
 
@@ -193,8 +197,10 @@ def _draw_floor(sketch: Sketch, plan: Plan, line: WallLine, layout: _Layout) -> 
         draw_solid_side(sketch, end, start)
 
 
-def _write_wall(sketch: Sketch, plan: Plan, line: WallLine, runs: Sequence[RunPlan], layout: _Layout) -> None:
-    """Write the words: boxes first, since theirs must stand inside, narrow things last."""
+def _write_wall(
+    sketch: Sketch, plan: Plan, line: WallLine, runs: Sequence[RunPlan], layout: _Layout
+) -> list[str]:
+    """Write the words, boxes first; return the narrow things that found no place for theirs."""
     view, units = layout.view, Units(plan.units)
     label_ends(sketch, plan, line, view, layout.top, layout.bottom)
     things = [thing for _, thing in seen_once(runs)]
@@ -202,11 +208,14 @@ def _write_wall(sketch: Sketch, plan: Plan, line: WallLine, runs: Sequence[RunPl
     for thing in things:
         if thing.item.kind not in narrow:
             width = show(thing.right - thing.left, units)
-            label_item(sketch, view.box(thing), item_code(thing.item), width, thing.item.name)
+            name = plain_name(thing.item, width)
+            label_item(sketch, view.box(thing), item_code(thing.item), width, name)
     label_openings(sketch, plan, line, view, layout.top, layout.bottom)
+    left_out = []
     for thing in things:
         if thing.item.kind in narrow:
-            width = show(thing.right - thing.left, units)
-            text = f"{item_code(thing.item)}: {width}"
-            label_beside(sketch, view.box(thing), text, up=thing.item.bottom < 0)
+            text = f"{item_code(thing.item)}: {show(thing.right - thing.left, units)}"
+            if not label_beside(sketch, view.box(thing), text, up=thing.item.bottom < 0):
+                left_out.append(text)
     label_lines(sketch, plan, line, view, layout.top, layout.bottom)
+    return left_out

@@ -35,6 +35,8 @@ def edge_words(mark: Mark) -> str:
 def wall_description(plan: Plan, line: WallLine, runs: Sequence[RunPlan]) -> str:
     """Return the answer of the drawing: every item with the number it ends at, and whether all fit."""
     units = Units(plan.units)
+    if not runs:
+        return say("wall-has-no-run", wall=line.name, length=show(line.length, units))
     rows = []
     for run in runs:
         items = []
