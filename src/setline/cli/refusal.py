@@ -16,7 +16,7 @@ from setline.wording import say
 __all__ = ["Refused", "errors_of", "tell"]
 
 
-class Refused(Exception):  # noqa: N818  (a sentence reads better with it than with "Error")
+class Refused(Exception):
     """A call that cannot be done: where, what was given, what is allowed, an example."""
 
     def __init__(self, *, where: str, given: str, allowed: str, example: str = "") -> None:

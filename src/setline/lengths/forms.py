@@ -26,7 +26,7 @@ _TAPE_PARTS = {2, 4, 8, 16, 32, 64}
 _TENTHS = 10
 
 
-class Asked(Exception):  # noqa: N818  (a question on the way to the crew, caught in ``notation``)
+class Asked(Exception):
     """A text cannot be taken: the sentence to say, and what it could be, nearest first."""
 
     def __init__(self, key: str, *readings: str, **facts: object) -> None:
