@@ -9,6 +9,9 @@ from setline.result.figure import Figure
 __all__ = ["FlatnessLine", "FloorAsFound", "FloorSpot", "HighSpot", "SurfaceGrid", "WallLine", "WallOpening"]
 
 
+UNKNOWN = Figure(value=None)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallOpening:
     """A window or a door in a wall, as read.
@@ -134,6 +137,9 @@ class FlatnessLine:
         gap: Greatest gap under a 10 ft straightedge laid anywhere along it (the whole line if shorter).
         gap_at: Distance along the line of that gap.
         slope: Fall over 10 ft of the straight line through the readings, up to the right positive.
+        hump: How far the floor stands over the straight line between two lower points of it no farther apart
+            than the straightedge: how much that rocks.
+        hump_at: Distance along the line of that hump.
         ff: ASTM E1155 flatness number, only where the line was read every 12 in with 12 readings or more.
         fl: ASTM E1155 levelness number, likewise.
     """
@@ -142,6 +148,8 @@ class FlatnessLine:
     gap: Figure
     gap_at: int
     slope: Figure
+    hump: Figure = UNKNOWN
+    hump_at: int = 0
     ff: float | None
     fl: float | None
 

@@ -77,25 +77,8 @@ def test_few_readings_give_a_wide_band() -> None:
     """With two readings the floor a yard across from them is known to no better than an inch or so."""
     model = fit_floor(read_floor(lambda x, y: -48, [(0, 0), (100, 0)]))
     near, far = model.at([(inch(50), 0), (inch(50), inch(36))])
-    assert not model.across_known
     assert near.within < far.within
     assert far.within > inch("1/4")
-
-
-@pytest.mark.parametrize(
-    ("spots", "known"),
-    [
-        ([(0, 0), (90, 0)], False),
-        ([(0, 0), (40, 0), (90, 0), (120, 0)], False),
-        ([(0, 0), (40, 2), (90, 0), (120, 0)], False),
-        ([(0, 0), (0, 0), (0, 0)], False),
-        ([(0, 0), (40, 21), (90, 0)], True),
-    ],
-    ids=["two", "one line", "one wavering line", "one spot", "wall and toe line"],
-)
-def test_a_line_of_readings_knows_no_slope_across(spots: list[tuple[float, float]], known: bool) -> None:
-    """Fewer than three readings, or all in one strip, leave the slope across unread."""
-    assert fit_floor(read_floor(lambda x, y: -48, spots)).across_known is known
 
 
 def test_turning_the_room_changes_nothing() -> None:
@@ -184,14 +167,13 @@ def test_the_nearest_reading_lies_on_the_same_side_of_every_step() -> None:
     """A reading just across a step does not count, however near; nor does any where the side was not read."""
     step = StepLine(inch(50), 0, inch(50), inch(30))
     model = fit_floor(read_floor(lambda x, y: -48, [(40, 0), (51, 0)]), (step,))
-    assert model.nearest((inch(48), 0)) == Nearest(0, inch(8))
-    assert model.nearest((inch(54), inch(4))) == Nearest(1, inch(5))
-    assert model.same_side((0, 0), (inch(49), inch(9)))
-    assert not model.same_side((0, 0), (inch(51), 0))
-    assert model.nearest((inch(50), 0)) is None, "on the step itself neither side tells"
+    asked = ((inch(48), 0), (inch(54), inch(4)), (inch(50), 0))
+    assert model.nearest_to_each(asked) == (Nearest(0, inch(8)), Nearest(1, inch(5)), None), (
+        "on the step itself neither side tells"
+    )
     second = StepLine(0, inch(10), inch(90), inch(10))
     beyond = fit_floor(read_floor(lambda x, y: -48, [(40, 0), (51, 0)]), (step, second))
-    assert beyond.nearest((inch(48), inch(20))) is None
+    assert beyond.nearest_to_each([(inch(48), inch(20))]) == (None,)
 
 
 def test_draws_are_the_floors_of_the_band() -> None:

@@ -9,7 +9,7 @@ from setline.lengths import Rounding, Units, mark_step, round_to, show, show_fee
 from setline.result import Figure, Finding, FlatnessLine, Rank
 from setline.stages.floor.e1155 import flatness_numbers
 from setline.stages.floor.ground import Ground
-from setline.stages.floor.straightedge import gap_under_straightedge
+from setline.stages.floor.straightedge import StraightedgeGap, gap_under_straightedge, rocking_gap
 from setline.stages.floor.straightness import fit_line
 from setline.stages.floor.surface import SIDE_OF_95
 from setline.wording import say
@@ -63,19 +63,17 @@ def flatness_lines(ground: Ground) -> tuple[FlatnessLine, ...]:
         fitted = fit_line(profile)
         if fitted is None:
             continue
-        gap = gap_under_straightedge(profile, length)
+        gap, hump = gap_under_straightedge(profile, length), rocking_gap(profile, length)
         readings = ground.told(order)
         numbers = flatness_numbers(profile)
         doubt = fitted.slope_doubt
         found.append(
             FlatnessLine(
                 name=name,
-                gap=Figure(
-                    value=(0 if gap is None else round(gap.gap)) if len(profile) > 2 else None,
-                    readings=readings,
-                    rule="straightedge",
-                ),
+                gap=_widest(gap, profile, readings),
                 gap_at=profile[0][0] if gap is None else gap.at,
+                hump=_widest(hump, profile, readings),
+                hump_at=profile[0][0] if hump is None else hump.at,
                 slope=Figure(
                     value=round(fitted.slope * length),
                     within=None if doubt is None else round(SIDE_OF_95 * doubt * length),
@@ -87,6 +85,14 @@ def flatness_lines(ground: Ground) -> tuple[FlatnessLine, ...]:
             )
         )
     return tuple(found)
+
+
+def _widest(
+    gap: StraightedgeGap | None, profile: Sequence[tuple[int, int]], readings: tuple[str, ...]
+) -> Figure:
+    """Return a gap as a figure: 0 where the straightedge touches everywhere, ``?`` for two readings."""
+    exact = None if len(profile) < 3 else 0 if gap is None else round(gap.gap)
+    return Figure(value=exact, readings=readings, rule="straightedge")
 
 
 def slope_notes(ground: Ground, lines: Sequence[FlatnessLine]) -> list[Finding]:

@@ -16,7 +16,6 @@ __all__ = [
     "Repeat",
     "Sounding",
     "StepLine",
-    "lie_on_one_line",
     "merge_repeats",
     "sides",
 ]
@@ -170,27 +169,3 @@ def _repeat(members: Sequence[int], soundings: Sequence[Sounding]) -> Repeat:
     spread = max(heights) - min(heights)
     doubt = max(soundings[place].sigma for place in members)
     return Repeat(members=tuple(members), spread=spread, disagrees=spread > SLIP * doubt)
-
-
-def lie_on_one_line(spots: Sequence[Spot], *, within: int) -> bool:
-    """Return whether spots tell nothing of the slope across: fewer than three, or all within a strip.
-
-    Args:
-        spots: In the room. [ticks]
-        within: How far the strip reaches to either side of the line through two spots far apart. [ticks]
-    """
-    if len(spots) < 3:
-        return True
-    start = max(spots, key=lambda spot: _square(spot, spots[0]))
-    end = max(spots, key=lambda spot: _square(spot, start))
-    long = _square(start, end)
-    if long == 0:
-        return True
-    line = StepLine(*start, *end)
-    across = ((line.x1 - line.x0) * (y - line.y0) - (line.y1 - line.y0) * (x - line.x0) for x, y in spots)
-    return all(value * value <= within * within * long for value in across)
-
-
-def _square(spot: Spot, other: Spot) -> int:
-    """Return the square of the distance between two spots."""
-    return (spot[0] - other[0]) ** 2 + (spot[1] - other[1]) ** 2

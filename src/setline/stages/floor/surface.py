@@ -26,7 +26,6 @@ from setline.stages.floor.sounding import (
     Repeat,
     Sounding,
     StepLine,
-    lie_on_one_line,
     merge_repeats,
     sides,
 )
@@ -38,7 +37,6 @@ Spot = tuple[int, int]
 
 MOST_READINGS = 300  # more are fitted per part of the room
 CORE_READINGS = 200  # a part's own; the rest of the 300 are its neighbours
-ACROSS = 3 * TICKS_PER_INCH  # readings in a strip this far to either side of a line know no slope across it
 SIDE_OF_95 = 1.959963984540054  # half the 95 % range of a normal law, in standard deviations
 
 
@@ -75,8 +73,6 @@ class FloorModel:
         soundings: The readings, in the order given.
         steps: The marked steps.
         repeats: Spots read more than once, and whether the readings disagree.
-        across_known: False where there are fewer than three readings or all lie along one line: then the
-            slope across that line is not read, only believed.
     """
 
     def __init__(
@@ -86,7 +82,6 @@ class FloorModel:
         self.steps = tuple(steps)
         merged = merge_repeats(self.soundings)
         self.repeats: tuple[Repeat, ...] = merged.repeats
-        self.across_known = not lie_on_one_line(merged.spots, within=ACROSS)
         self._places = np.array([(s.x, s.y) for s in self.soundings], dtype=np.float64)
         self._sides = np.array([sides((s.x, s.y), self.steps) for s in self.soundings], dtype=np.int8)
         self._zero, heights = _level_set_ups(merged)
@@ -142,16 +137,11 @@ class FloorModel:
             floors[:, inside] = drawn
         return floors * TICKS_PER_INCH + self._zero
 
-    def same_side(self, point: Spot, other: Spot) -> bool:
-        """Return whether no step lies between two points."""
-        return sides(point, self.steps) == sides(other, self.steps)
-
-    def nearest(self, point: Spot) -> Nearest | None:
-        """Return the nearest reading on the same side of every step, or None if there is none."""
-        return self.nearest_to_each((point,))[0]
-
     def nearest_to_each(self, points: Sequence[Spot]) -> tuple[Nearest | None, ...]:
-        """Return the same for many points. Distances are rounded up to a tick; of equals, the first read."""
+        """Return for each point the nearest reading on the same side of every step, or None without one.
+
+        Distances are rounded up to a tick; of equally near readings it is the first.
+        """
         if len(points) == 0:
             return ()
         spots = np.array(points, dtype=np.float64)
