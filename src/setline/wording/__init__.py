@@ -23,6 +23,7 @@ _FILES = (
     "packet",
     "cli",
     "field_book",
+    "web",
 )
 
 

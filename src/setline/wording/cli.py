@@ -153,4 +153,25 @@ SENTENCES: dict[str, str] = {
     # demo
     "cli-demo-start": "Setline: planning {count} sample kitchens.",
     "cli-demo-wrote": "Planned in {seconds} s. Wrote {folder}: packet.pdf, plan.json, {drawings} drawings.",
+    "cli-serve-help": "run the app for phones and laptops",
+    "cli-serve-description": (
+        "Run the app. It answers this machine alone;\nwith --share it also answers paired devices on this network."
+    ),
+    "cli-serve-examples": "examples:\n  setline serve\n  setline serve --share\n  setline serve --load kitchen.toml",
+    "cli-serve-store-help": "the store's address, such as postgresql+psycopg://user@host/name (default: a file)",
+    "cli-serve-folder-help": "where the store and photos lie (default: this user's data folder)",
+    "cli-serve-port-help": "port (default: 8321)",
+    "cli-serve-share-help": "let paired devices on this network in",
+    "cli-serve-name-help": "a name this machine goes by, such as kitchen.example; may be given again",
+    "cli-serve-proxy-help": "requests come through a proxy on this machine that speaks HTTPS",
+    "cli-serve-certificate-help": "certificate file, for HTTPS",
+    "cli-serve-key-help": "the certificate's key file",
+    "cli-serve-load-help": "a job file to start a job from, once; may be given again",
+    "cli-serve-both": "a certificate goes with its key: give both --certificate and --key",
+    "cli-serve-port-allowed": "a port is 1 to 65535",
+    "cli-serve-open": "Open {address} on this machine. Ctrl+C stops it.",
+    "cli-serve-open-other": "Other devices: {address}",
+    "cli-serve-plain": (
+        "Over plain http phones keep no pages offline; the open page keeps working. See docs/sharing.md for HTTPS."
+    ),
 }

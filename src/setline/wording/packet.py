@@ -37,7 +37,7 @@ SENTENCES: dict[str, str] = {
     # cover
     "packet-title": "{job}: packet",
     "packet-measured-by": "measured by {who}",
-    "packet-cover-stop": "DO NOT SET yet. To settle first: {count}.",
+    "packet-cover-stop": "DO NOT SET {where} yet: see STOP below.",
     "packet-cover-more": "And {count} more on the findings page.",
     "packet-start": "START: left corner, hook the tape once",
     "packet-start-wall": "Wall {wall}: START at its left corner, facing it.",
@@ -125,7 +125,7 @@ SENTENCES: dict[str, str] = {
     "packet-shim-high-spot": "HIGH SPOT: sits on the floor",
     "packet-shim-leg": "turn the leg to {height}",
     "packet-shim-ladder": "ladder base {height} high here",
-    "packet-shim-ledger": "ledger, {height} up from the floor",
+    "packet-shim-ledger": "ledger: its upper edge {height} below the box tops",
     "packet-shim-none": "sits on the floor",
     "packet-label-shims-point": "Point",
     "packet-label-shims-under": "Under it",

@@ -1,0 +1,66 @@
+"""The four words that are always at hand, and the pages under each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from setline.web.planning import Standing
+
+__all__ = ["Group", "Link", "menu"]
+
+
+class Group(StrEnum):
+    """The words of the foot bar."""
+
+    READ = "read"
+    PLAN = "plan"
+    SET = "set"
+    PAPER = "paper"
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A page under a word: the key of its name, and its address."""
+
+    name: str
+    address: str
+    of: str = ""
+
+
+def menu(standing: Standing | None) -> dict[Group, tuple[Link, ...]]:
+    """Return the pages of a job under each word; the first of each is where the word itself leads."""
+    if standing is None:
+        return {}
+    job = f"/j/{standing.job_id}"
+    walls = _walls(standing)
+    return {
+        Group.READ: (
+            Link("page-walk", f"{job}/walk"),
+            Link("page-readings", f"{job}/readings"),
+            Link("page-room", f"{job}/room"),
+            Link("page-order", f"{job}/order"),
+            Link("page-sheets", f"{job}/sheets"),
+        ),
+        Group.PLAN: (
+            Link("page-floor", f"{job}/floor"),
+            *(Link("page-run", f"{job}/run/{wall}", wall) for wall in walls),
+            Link("page-troubles", f"{job}/troubles"),
+        ),
+        Group.SET: (
+            Link("page-set", f"{job}/set"),
+            *(Link("page-marks", f"{job}/marks/{wall}", wall) for wall in walls),
+            Link("page-shims", f"{job}/shims"),
+        ),
+        Group.PAPER: (
+            Link("page-print", f"{job}/print"),
+            Link("page-carry", f"{job}/carry"),
+            Link("page-phones", f"{job}/phones"),
+        ),
+    }
+
+
+def _walls(standing: Standing) -> tuple[str, ...]:
+    """Return the walls that have a run."""
+    runs = standing.folded.document.get("runs", [])
+    return tuple(dict.fromkeys(str(run.get("wall", "?")) for run in runs if isinstance(run, dict)))

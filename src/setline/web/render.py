@@ -1,0 +1,108 @@
+"""From a page's data to HTML: one template a page inside one frame."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup, escape
+
+from setline.lengths import Units, show
+from setline.web.menu import Group, menu
+from setline.web.planning import Standing
+from setline.web.session import Device
+from setline.web.site import site_of
+from setline.web.spoken import spoken
+from setline.wording import say
+
+__all__ = ["Frame", "asset", "render"]
+
+_STATIC = resources.files("setline.web") / "static"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What stands round a page.
+
+    Attributes:
+        title: The page's name.
+        device: Who is looking.
+        standing: The job it is about, if it is about one.
+        group: The word of the foot bar it belongs to.
+        scripts: Names of the modules in ``static`` that it loads.
+    """
+
+    title: str
+    device: Device
+    standing: Standing | None = None
+    group: Group | None = None
+    scripts: tuple[str, ...] = ()
+
+
+@cache
+def asset(name: str) -> str:
+    """Return the address of a static file, with its content's hash in it so that it may be kept for ever."""
+    digest = hashlib.sha256((_STATIC / name).read_bytes()).hexdigest()[:10]
+    return f"/static/{digest}/{name}"
+
+
+@cache
+def _environment() -> Environment:
+    """Return the templates, with what they may call."""
+    environment = Environment(
+        loader=PackageLoader("setline.web", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.globals.update(say=say, asset=asset, menu=menu, Group=Group)
+    environment.filters["length"] = _length
+    return environment
+
+
+def _length(ticks: int | None, units: Units | str) -> Markup:
+    """Return a length to see, with the words to hear beside it; ``?`` where there is none."""
+    if ticks is None:
+        return Markup('<span class="not-read">?</span>')
+    text = show(ticks, Units(units))
+    words = spoken(text)
+    if words == text:
+        return escape(text)
+    return Markup(
+        '<span class="num"><span aria-hidden="true">{}</span><span class="heard">{}</span></span>'
+    ).format(text, words)
+
+
+def render(
+    request: Request, template: str, frame: Frame, page: Any = None, *, status: int = 200
+) -> HTMLResponse:
+    """Return a page.
+
+    Args:
+        request: What was asked.
+        template: The template's name in ``templates``.
+        frame: What stands round it.
+        page: The page's own data, a frozen dataclass; the template knows it as ``page``.
+        status: The HTTP status.
+    """
+    settings = site_of(request).settings
+    html = (
+        _environment()
+        .get_template(template)
+        .render(
+            frame=frame,
+            page=page,
+            standing=frame.standing,
+            device=frame.device,
+            settings=settings,
+            path=request.url.path,
+        )
+    )
+    return HTMLResponse(html, status_code=status, headers={"cache-control": "no-store"})

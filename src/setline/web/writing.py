@@ -1,0 +1,71 @@
+"""Entries that plain forms make: what was sent stands over what was live when the page was made.
+
+Each form carries an ``act``, made with the page: sent twice, it makes the same entries, so a double press
+keeps one.
+"""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+from setline.field_book.entry import Entry
+from setline.field_book.fold import live_entries
+from setline.web.planning import Standing
+from setline.web.session import Device
+from setline.web.site import Site
+
+__all__ = ["keep", "make_entries", "new_act"]
+
+
+def new_act() -> str:
+    """Return a name for what one form will do."""
+    return secrets.token_hex(10)
+
+
+def make_entries(
+    standing: Standing, device: Device, values: Mapping[str, Any], *, act: str, by: str = ""
+) -> tuple[Entry, ...]:
+    """Return the entries that put values at places, each over what is live there now.
+
+    Args:
+        standing: The job as the form's page showed it.
+        device: Who sends it.
+        values: Place -> value; None takes back what is there.
+        act: The form's ``act``.
+        by: Who was holding the device.
+    """
+    live = live_entries(standing.entries)
+    last = max((entry.n for entry in standing.entries if entry.device == device.id), default=0)
+    now = datetime.now(UTC).isoformat(timespec="seconds")
+    return tuple(
+        Entry(
+            id=f"{act}-{count}",
+            job=standing.job_id,
+            device=device.id,
+            n=last + count,
+            over=tuple(entry.id for entry in live.get(place, ()) if not entry.id.startswith(f"{act}-")),
+            by=by or device.name,
+            at=now,
+            place=place,
+            value=value,
+            taken_back=value is None,
+        )
+        for count, (place, value) in enumerate(values.items(), start=1)
+        if value is not None or place in live
+    )
+
+
+def keep(
+    site: Site, standing: Standing, device: Device, values: Mapping[str, Any], *, act: str, by: str = ""
+) -> None:
+    """Keep what a form sent, and tell the open pages."""
+    known = {entry.id for entry in standing.entries}
+    if f"{act}-1" in known:  # the same form again: it was kept the first time
+        return
+    entries = make_entries(standing, device, values, act=act, by=by)
+    if entries:
+        site.store.add(entries)
+        site.feed.tell(standing.job_id, site.store.revision(standing.job_id))
