@@ -11,7 +11,7 @@ from tests.packet.read_back import frames, pages_of, text_of, uprights
 
 from setline.lengths import TICKS_PER_MM
 from setline.packet import packet
-from setline.packet.true_scale import step_ticks
+from setline.packet.pole_strip import step_ticks
 from setline.result import Plan
 from setline.rules import rule_book
 
@@ -99,7 +99,7 @@ def _points(strip: tuple[Page, float, float, float]) -> tuple[float, float, floa
     sheet, left, top, bottom = strip
     scale = 72 / 25.4
     middle = (top + bottom) / 2
-    return (left * scale, (middle - 3) * scale, sheet.width, (middle + 3) * scale)
+    return (left * scale, (middle - 2.4) * scale, sheet.width, (middle + 2.4) * scale)
 
 
 def test_no_two_labels_of_a_strip_meet(sheets: list[Page]) -> None:

@@ -16,6 +16,9 @@ _SHOWN = 6
 """Open items on the cover; the findings page has them all."""
 
 
+_STOPS_NAMED = 4
+
+
 class Strike(TypedDict):
     """The largest thing on paper: the word, the number with its way, from where, and the tops below it."""
 
@@ -70,14 +73,14 @@ def cover_page(plan: Plan, job: Job, contents: list[Contents]) -> CoverPage:
     """
     units = Units(plan.units)
     open_items = _open_items(plan)
-    stops = sum(finding.rank == Rank.STOP for finding in plan.findings)
+    stops = list(dict.fromkeys(f.where for f in plan.findings if f.rank == Rank.STOP))
     return CoverPage(
         kind="cover",
         key="cover",
         landscape=False,
         title=plan.job_name,
         beside=_beside(job),
-        warning=say("packet-cover-stop", count=stops) if stops else None,
+        warning=say("packet-cover-stop", where=", ".join(stops[:_STOPS_NAMED])) if stops else None,
         strike=_strike(plan, units),
         set_ups=[_other_line(line, units) for line in plan.level_line.set_ups if not line.in_use],
         first=_first(plan, job, units),

@@ -56,7 +56,7 @@ class FloorPage(TypedDict):
     key: str
     landscape: bool
     beside: str
-    picture: Picture | None
+    picture: Picture
     lines: list[str]
     flatness: list[FlatnessRow]
     band: list[LimitRow]
@@ -64,12 +64,12 @@ class FloorPage(TypedDict):
     readings: list[ReadingRow]
 
 
-def floor_page(plan: Plan, picture: Picture | None) -> FloorPage:
+def floor_page(plan: Plan, picture: Picture) -> FloorPage:
     """Return the data of the floor page.
 
     Args:
         plan: The plan.
-        picture: The floor picture, if it was drawn.
+        picture: The floor picture.
     """
     units = Units(plan.units)
     return FloorPage(

@@ -52,20 +52,20 @@ class MarksSheet(TypedDict):
     warning: str | None
     strike: str
     tops: str
-    picture: Picture | None
+    picture: Picture
     troubles: list[str]
     order: str
     runs: list[RunMarks]
     shims: list[FloorRow]
 
 
-def marks_sheet(plan: Plan, wall: str, picture: Picture | None) -> MarksSheet:
+def marks_sheet(plan: Plan, wall: str, picture: Picture) -> MarksSheet:
     """Return the data of a wall's marks sheet.
 
     Args:
         plan: The plan.
         wall: The wall's letter.
-        picture: The wall's elevation, if it was drawn.
+        picture: The wall's elevation.
     """
     units = Units(plan.units)
     runs = [run for run in plan.runs if run.wall == wall]

@@ -36,17 +36,17 @@ class ShimPage(TypedDict):
     beside: str
     note: str
     warning: str | None
-    picture: Picture | None
+    picture: Picture
     rows: list[ShimRow]
 
 
-def shim_page(plan: Plan, wall: str, picture: Picture | None) -> ShimPage | None:
+def shim_page(plan: Plan, wall: str, picture: Picture) -> ShimPage | None:
     """Return the data of a wall's shim page, or None where nothing bears on the floor along it.
 
     Args:
         plan: The plan.
         wall: The wall's letter.
-        picture: The wall's shim map, if it was drawn.
+        picture: The wall's shim map.
     """
     units = Units(plan.units)
     shims = [shim for shim in plan.shims if shim.wall == wall]
