@@ -30,7 +30,8 @@ CONTAINERS = frozenset(
         "floor/set_ups/*", "floor/set_ups/*/marks/*", "floor/coverings/*",
         "order/boxes/*", "order/fillers/*", "order/panels/*", "order/appliances/*",
         "order/existing/*", "order/tops",
-        "runs/*", "record/struck_lines/*",
+        "runs/*", "record/struck_lines/*", "record/agreed/*", "record/struck/*", "record/set/*",
+        "record/decisions/*",
     }
 )  # fmt: skip
 
@@ -49,6 +50,10 @@ KEYED: Mapping[str, tuple[str, ...]] = {
     "order/existing": ("number",),
     "runs": ("wall", "row"),
     "record/struck_lines": ("name",),
+    "record/agreed": ("name",),
+    "record/struck": ("name",),
+    "record/set": ("box",),
+    "record/decisions": ("about",),
 }
 
 
@@ -243,7 +248,7 @@ def _with_key(item: Any, key: str, fields: tuple[str, ...]) -> Any:
         return item
     words = key.split(" ", len(fields) - 1) if len(fields) > 1 else [key]
     found = {
-        field: int(word) if field == "number" and word.isascii() and word.isdigit() else word
+        field: int(word) if field in {"number", "box"} and word.isascii() and word.isdigit() else word
         for field, word in zip(fields, words, strict=False)
     }
     return {**found, **item}
