@@ -35,11 +35,13 @@ def main(out: Path = Path("out"), samples: Path = _SAMPLES) -> int:
 
 def _one(path: Path, folder: Path) -> None:
     """Plan one sample, print its summary, write its files."""
-    from setline import doubts, load_job, plan
+    from setline import load_job, plan
     from setline.cli.outputs import write_plan
     from setline.cli.progress import working_on
     from setline.cli.summary import summary
     from setline.cli.terminal import WIDTH
+    from setline.doubts import doubts
+    from setline.job.job import tape_of
     from setline.packet import packet
     from setline.rules import rule_book
 
@@ -53,7 +55,7 @@ def _one(path: Path, folder: Path) -> None:
     print("\n".join(summary(planned, doubted)), flush=True)
     with working_on(say("cli-working-packet", out=folder)):
         written = write_plan(planned, folder)
-        made = packet(planned, job, rule_book(job.rules), doubts=doubted)
+        made = packet(planned, job, rule_book(job.rules, tape=tape_of(job)), doubts=doubted)
         (folder / "packet.pdf").write_bytes(made)
     print("\n" + say("cli-demo-wrote", folder=folder, drawings=len(written) - 1, seconds=f"{took:.2f}"))
 

@@ -38,7 +38,9 @@ def run(args: argparse.Namespace) -> int:
     Returns:
         0; the packet of a job that has a stop is written too, and says so.
     """
-    from setline import doubts, load_job, plan
+    from setline import load_job, plan
+    from setline.doubts import doubts
+    from setline.job.job import tape_of
     from setline.packet import packet
     from setline.rules import rule_book
 
@@ -49,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
         made = packet(
             planned,
             job,
-            rule_book(job.rules),
+            rule_book(job.rules, tape=tape_of(job)),
             paper=args.paper,
             doubts=doubts(job, planned),
             story_pole=args.story_pole,

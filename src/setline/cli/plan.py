@@ -37,7 +37,8 @@ def run(args: argparse.Namespace) -> int:
     Returns:
         0; what goes wrong in the room is in the plan, what is wrong in the file is raised.
     """
-    from setline import doubts, load_job, plan
+    from setline import load_job, plan
+    from setline.doubts import doubts
 
     with working_on(say("cli-working-plan", job=args.job)):
         job = load_job(args.job)

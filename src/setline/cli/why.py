@@ -54,8 +54,7 @@ def run(args: argparse.Namespace) -> int:
     with working_on(say("cli-working-plan", job=args.job)):
         job = load_job(args.job)
         planned = plan(job)
-    asked = " ".join(args.mark)
-    name = look_up(planned, asked)
+    name = look_up(planned, " ".join(args.mark))
     book = rule_book(job.rules, tape=tape_of(job))
     if args.json:
         print(json.dumps(answer_as_dict(planned, name, book), ensure_ascii=False, indent=1))
