@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
 
+from setline import load_job, plan
 from setline.drawings.floor_picture import floor_picture
 from setline.drawings.labels import label_box
 from setline.drawings.shapes import (
@@ -28,13 +31,22 @@ from setline.result import Plan
 NINE_POINT = 9 * 25.4 / 72
 
 
-def drawings_of(plan: Plan, *, poles: bool = True) -> Iterator[Drawing]:
-    """Yield every drawing of a plan."""
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@cache
+def example(name: str) -> Plan:
+    """Return the plan of a sample kitchen."""
+    return plan(load_job(EXAMPLES / f"{name}.toml"))
+
+
+def drawings_of(plan: Plan, *, poles: int = 99) -> Iterator[Drawing]:
+    """Yield every drawing of a plan, with the story poles of so many runs."""
     yield floor_picture(plan)
     for wall in plan.walls:
         yield wall_elevation(plan, wall.name)
         yield shim_map(plan, wall.name)
-    for run in plan.runs if poles else ():
+    for run in plan.runs[:poles]:
         yield story_pole(plan, run.name)
         yield from story_pole_sheets(plan, run.name)
 

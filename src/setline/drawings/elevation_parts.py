@@ -89,9 +89,9 @@ def label_ends(sketch: Sketch, plan: Plan, line: WallLine, view: WallView, top: 
     ends = _reads_down(plan, view, top, bottom)
     if set_up is None or set_up.printed_strike is None or ends is None:
         return
-    middle = (ends[0] + ends[1]) / 2
     measure = Label(show(abs(set_up.printed_strike), Units(plan.units)), 5.0, True)
     wide, long = measure.extent(turned=True)
+    middle = min(max((ends[0] + ends[1]) / 2, top + long / 2), bottom - long / 2)
     beside = right + _MEASURE_AT + (0.8 if long < abs(ends[1] - ends[0]) - 1.0 else _PAST + 0.6)
     sketch.write(measure.centred(beside + wide / 2, middle, turned=True))
 

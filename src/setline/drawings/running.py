@@ -138,7 +138,7 @@ def plan_row(
     if not marks:
         return RowPlan(LEAST_TEXT, False, ((),), (0.0,), (0.0,))
     for size, turned, tiers, farthest in _MODES:
-        if size > largest:
+        if size > largest or tiers > len(marks):
             continue
         row = _try_row(marks, low, high, size, turned, tiers, bold)
         if row and _drift(row, marks) <= farthest:

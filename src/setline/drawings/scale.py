@@ -15,9 +15,9 @@ __all__ = [
     "usual_scales",
 ]
 
-LETTER_LANDSCAPE = Frame(254.0, 180.0)
+LETTER_LANDSCAPE = Frame(255.0, 187.0)
 """What a letter page laid sideways leaves inside its margins, foot and heading."""
-A4_LANDSCAPE = Frame(270.0, 176.0)
+A4_LANDSCAPE = Frame(272.0, 181.0)
 """What an A4 page laid sideways leaves."""
 
 FULL_SIZE = Scale(1, "1:1, full size")

@@ -62,7 +62,8 @@ def heights_shown(plan: Plan, line: WallLine, runs: Sequence[RunPlan]) -> tuple[
     low = min([_LEAST_DOWN, *(item.bottom for item in items)])
     tops = plan.level_line.tops.value
     if tops is not None:
-        heads = [opening.top - tops for opening in line.openings if opening.top is not None]
+        edges = [z for opening in line.openings for z in (opening.bottom, opening.top)]
+        heads = [z - tops for z in edges if z is not None]
         high = max([high, *heads])
         ceiling = [z - tops for _, z in line.ceiling if z - tops < high + _CEILING_NEAR]
         high = max([high, *ceiling])
