@@ -22,6 +22,10 @@ _BAR = 15.0
 """Width of the bars. [mm]"""
 _NUMBER, _OWNER = 4.0, 3.5
 _GAP = 1.6
+_LEAD = 6.0
+"""From a bar to its words. [mm]"""
+_WIDE = 140.0
+"""On a column as wide as this the words stand on both sides of the bars. [mm]"""
 _WINDOW = {Units.INCH: 3 * 65_024, Units.METRIC: 75 * 2_560}
 """Heights farther apart than this are not drawn to one scale: the far ones lie at the column's ends."""
 
@@ -67,9 +71,11 @@ def band_rows(line: LevelLine, units: Units) -> list[tuple[str, str, str, str]]:
 
 def band_height(line: LevelLine, units: Units, width: float, most: float) -> float:
     """Return how high the column must be for every limit's words, but no more than ``most``."""
-    words = width - _BAR - 6.0
-    need = sum(_high(_lines(limit, units, words)) + _GAP for limit in line.band.limits)
-    return min(need + 40.0, most)
+    place = _Place(0.0, width)
+    sides: tuple[list[float], list[float]] = ([], [])
+    for limit in line.band.limits:
+        sides[place.is_left(limit)].append(_high(_lines(limit, units, place.words)) + _GAP)
+    return min(max(sum(sides[0]) + 40.0, sum(sides[1]) + 28.0), most)
 
 
 def draw_band(sketch: Sketch, line: LevelLine, units: Units, room: Rect) -> int:
@@ -85,23 +91,38 @@ def draw_band(sketch: Sketch, line: LevelLine, units: Units, room: Rect) -> int:
         How many limits had no room and stand in the table only.
     """
     left, top, right, bottom = room
+    place = _Place(left, right)
     top = _write_title(sketch, line, left, top, right)
     known = [limit for limit in line.band.limits if limit.tops.value is not None]
     chosen = line.tops.value
     if chosen is None or not known:
         sketch.put(Label(say("band-none"), _OWNER), left, top + 4.0)
         return len(known)
-    shown = _that_fit(known, units, right - left - _BAR - 6.0, bottom - top)
+    shown = _that_fit(known, units, place, bottom - top)
     axis = _Axis([limit.tops.value or 0 for limit in shown], chosen, units, top + 4.0, bottom - 4.0)
-    _draw_feasible(sketch, line, axis, left)
-    blocks = [_chosen_block(line, units, axis, right - left - _BAR - 6.0)]
+    _draw_feasible(sketch, line, axis, place.bar)
+    sides: tuple[list[_Block], list[_Block]] = ([_chosen_block(line, units, axis, place.words)], [])
     for limit in shown:
-        block = _block(limit, units, axis, right - left - _BAR - 6.0)
-        _draw_bar(sketch, limit, block.y, left)
-        blocks.append(block)
-    _draw_chosen(sketch, axis.y(chosen), left)
-    _write_blocks(sketch, blocks, left, top, bottom)
+        block = _block(limit, units, axis, place.words)
+        _draw_bar(sketch, limit, block.y, place.bar)
+        sides[place.is_left(limit)].append(block)
+    _draw_chosen(sketch, axis.y(chosen), place.bar)
+    for is_left, blocks in enumerate(sides):
+        _write_blocks(sketch, blocks, place, top, bottom, is_left=bool(is_left))
     return len(known) - len(shown)
+
+
+class _Place:
+    """Where the bars stand: at the left of a narrow column, in the middle of a wide one."""
+
+    def __init__(self, left: float, right: float) -> None:
+        self.is_wide = right - left >= _WIDE
+        self.bar = (left + right - _BAR) / 2 if self.is_wide else left
+        self.words = right - self.bar - _BAR - _LEAD
+
+    def is_left(self, limit: BandLimit) -> bool:
+        """Return whether a limit's words stand left of the bars, as those of greatest heights may."""
+        return self.is_wide and not limit.is_least
 
 
 class _Axis:
@@ -159,15 +180,20 @@ def _high(lines: Sequence[Label]) -> float:
     return sum(line.extent()[1] for line in lines)
 
 
-def _that_fit(limits: Sequence[BandLimit], units: Units, width: float, room: float) -> list[BandLimit]:
-    """Return the limits whose words fit, the most binding first, without the chosen line's own words."""
-    shown, left = [], room - 14.0
+def _that_fit(limits: Sequence[BandLimit], units: Units, place: _Place, room: float) -> list[BandLimit]:
+    """Return the limits whose words fit, the most binding of either kind first."""
+    turns: dict[bool, int] = {True: 0, False: 0}
+    ordered = []
     for limit in limits:
-        left -= _high(_lines(limit, units, width)) + _GAP
-        if left < 0:
-            break
-        shown.append(limit)
-    return shown
+        ordered.append((turns[limit.is_least], limit))
+        turns[limit.is_least] += 1
+    left = {False: room - 14.0, True: room - 4.0}
+    shown = set()
+    for _, limit in sorted(ordered, key=lambda turn: turn[0]):
+        left[place.is_left(limit)] -= _high(_lines(limit, units, place.words)) + _GAP
+        if left[place.is_left(limit)] >= 0:
+            shown.add(id(limit))
+    return [limit for limit in limits if id(limit) in shown]
 
 
 def _block(limit: BandLimit, units: Units, axis: _Axis, width: float) -> _Block:
@@ -214,16 +240,21 @@ def _draw_chosen(sketch: Sketch, y: float, left: float) -> None:
     sketch.draw(Polygon(Layer.PANEL, (tip, (tip[0] + 2.4, y - 1.1), (tip[0] + 2.4, y + 1.1)), Fill.BLACK))
 
 
-def _write_blocks(sketch: Sketch, blocks: list[_Block], left: float, top: float, bottom: float) -> None:
-    """Write the words beside the bars, spread so that none meets another, with leaders to the bars."""
+def _write_blocks(
+    sketch: Sketch, blocks: list[_Block], place: _Place, top: float, bottom: float, *, is_left: bool
+) -> None:
+    """Write the words on one side of the bars, spread apart, with leaders to the bars."""
     ordered = sorted(blocks, key=lambda block: (block.y, -block.tops))
     heights = [block.height + _GAP for block in ordered]
     middles = spread([block.y for block in ordered], heights, top, bottom)
     assert middles is not None, "only as many limits are shown as there is room for"
-    words_left = left + _BAR + 6.0
+    away = -1.0 if is_left else 1.0
+    bar_end = place.bar if is_left else place.bar + _BAR
     for block, middle in zip(ordered, middles, strict=True):
-        sketch.lead((left + _BAR, block.y), (left + _BAR + 2.4, block.y), (words_left - 0.6, middle))
+        words = bar_end + away * _LEAD
+        sketch.lead((bar_end, block.y), (bar_end + away * 2.4, block.y), (words - away * 0.6, middle))
         y = middle - block.height / 2
         for line in block.lines:
-            sketch.write(line.at(words_left, y))
-            y += line.extent()[1]
+            wide, high = line.extent()
+            sketch.write(line.at(words - wide if is_left else words, y))
+            y += high

@@ -30,7 +30,7 @@ from setline.wording import say
 
 __all__ = ["floor_picture"]
 
-_MARGIN = 13.0
+_MARGIN = 12.0
 """Paper round the room, for the numbers at its walls. [mm]"""
 _BAND = 66.0
 """Width of the column with the band. [mm]"""
@@ -39,7 +39,7 @@ _REACHES = (3.5, 5.0, 7.0, 9.0, 12.0, 15.0)
 _OUTWARD = 2.6
 _RING = 2.7
 _LARGEST = 16
-_LEAST_BAND = 70.0
+_LEAST_BAND = 58.0
 """The band is not squeezed into less paper than this. [mm]"""
 _SPARE_NOTE = "?" * 60
 _NEAR = 4.0
@@ -289,20 +289,27 @@ def _number_boxes(sketch: Sketch, plan: Plan, view: RoomView) -> None:
                 continue
             outline = [view.at(x, y) for x, y in footprint(walls[run.wall], thing)]
             xs, ys = [x for x, _ in outline], [y for _, y in outline]
-            box = (min(xs), min(ys), max(xs), max(ys))
-            for size in (6.0, 5.0, 4.2, 3.6):
-                label = Label(item_code(thing.item), size)
-                width, height = label.extent()
-                places = [
-                    Candidate(
-                        box[0] + a * (box[2] - box[0]) - width / 2,
-                        box[1] + b * (box[3] - box[1]) - height / 2,
-                    )
-                    for a in (0.5, 0.3, 0.7, 0.15, 0.85)
-                    for b in (0.5, 0.35, 0.65, 0.2, 0.8)
-                ]
-                if sketch.place(label, places, most=4 if size > 4 else None):
-                    break
+            _number_box(sketch, item_code(thing.item), (min(xs), min(ys), max(xs), max(ys)))
+
+
+def _number_box(sketch: Sketch, code: str, box: Rect) -> None:
+    """Write one number on its outline, or beside it on a leader."""
+    for size, most in ((6.0, 4), (5.0, 4), (4.2, 6), (3.6, 8)):
+        label = Label(code, size)
+        width, height = label.extent()
+        places = [
+            Candidate(
+                box[0] + across * (box[2] - box[0]) - width / 2,
+                box[1] + down * (box[3] - box[1]) - height / 2,
+            )
+            for across in (0.5, 0.3, 0.7, 0.15, 0.85)
+            for down in (0.5, 0.35, 0.65, 0.2, 0.8)
+        ]
+        if sketch.place(label, places, most=most):
+            return
+    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    label = Label(code, 4.2)
+    sketch.place(label, around(label, middle, clear=1.0, reaches=(10.0, 14.0, 18.0, 24.0, 32.0)))
 
 
 def _description(plan: Plan, units: Units) -> str:
