@@ -23,7 +23,7 @@ from setline.stages.layout.remedies import ways_out
 from setline.stages.layout.rows import groups_of
 from setline.stages.layout.run_plans import solved_run, unsolved_run
 from setline.stages.layout.settle import pinned_items
-from setline.stages.layout.solve import Outcome, Stuck, runs_in, solve
+from setline.stages.layout.solve import Outcome, Stuck, solve
 from setline.stages.layout.tell import tell
 from setline.stages.layout.watches import missed_wishes, watch_items, watch_run, watch_walls
 from setline.stages.layout.working import Workings
@@ -79,39 +79,37 @@ def _plans(kitchen: Kitchen, outcomes: list[Outcome]) -> dict[str, RunPlan]:
             workings = Workings(outcome.settled, kitchen.book, units)
             for run in outcome.settled.built.runs:
                 plans[run.name] = solved_run(run, outcome.settled, workings, units)
-        if outcome.stuck is not None:
-            pinned = pinned_items(outcome.stuck.built)
-            for name in outcome.stuck.runs:
-                plans[name] = unsolved_run(by_name[name], _overrun(outcome.stuck, name), pinned, units)
-            for name in outcome.stuck.waiting:
+        for stuck in outcome.stuck:
+            pinned = pinned_items(stuck.built)
+            for name in stuck.runs:
+                plans[name] = unsolved_run(by_name[name], _overrun(stuck, name), pinned, units)
+            for name in stuck.waiting:
                 plans[name] = unsolved_run(by_name[name], None, pinned, units)
     return plans
 
 
 def _overrun(stuck: Stuck, name: str) -> int:
     """Return by how much the pieces of a run overrun the room they have; below 0, what is left over."""
-    mine = [each for each in stuck.conflicts if name in runs_in(each, stuck.built)]
+    mine = [reason.conflict for reason in stuck.reasons if name in reason.runs]
     short = sum(each.shortfall for each in mine if each.trouble is Trouble.SHORT)
     return short or -sum(each.shortfall for each in mine)
 
 
 def _stops(kitchen: Kitchen, outcomes: list[Outcome]) -> Iterator[Finding]:
     """Yield a *stop* for every conflict, with the ways out, and for every run that waits for another."""
-    for outcome in outcomes:
-        if outcome.stuck is not None:
-            yield from _conflicts(kitchen, outcome.stuck)
-            for name, other in outcome.stuck.waiting.items():
-                yield Finding(
-                    code="run-waits", rank=Rank.STOP, where=name, text=say("run-waits", run=name, other=other)
-                )
+    for stuck in (stuck for outcome in outcomes for stuck in outcome.stuck):
+        yield from _conflicts(kitchen, stuck)
+        for name, other in stuck.waiting.items():
+            text = say("run-waits", run=name, other=other)
+            yield Finding(code="run-waits", rank=Rank.STOP, where=name, text=text)
 
 
 def _conflicts(kitchen: Kitchen, stuck: Stuck) -> Iterator[Finding]:
     """Yield the conflicts of runs that hang together; the ways out, which cure all, stand with the first."""
     units = kitchen.job.job.tape
-    remedies = ways_out(stuck.built, stuck.conflicts, kitchen.book, units)
-    for number, conflict in enumerate(stuck.conflicts):
-        told = tell(conflict, stuck.built, units)
+    remedies = ways_out(stuck, kitchen.book, units)
+    for number, reason in enumerate(stuck.reasons):
+        told = tell(reason.conflict, reason.built, units)
         text = told.text
         if not remedies and number == 0:
             text = f"{text} {say('no-way-out')}"
@@ -122,7 +120,7 @@ def _conflicts(kitchen: Kitchen, stuck: Stuck) -> Iterator[Finding]:
             rank=Rank.STOP,
             where=told.run,
             text=text,
-            by_how_much=conflict.shortfall,
+            by_how_much=reason.conflict.shortfall,
             readings=told.readings,
             remedies=remedies if number == 0 else (),
         )

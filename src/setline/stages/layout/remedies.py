@@ -8,7 +8,7 @@ solved anew.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from setline.job.order import Appliance, Box
@@ -16,31 +16,31 @@ from setline.lengths import Rounding, Units, fine_step, round_to, show
 from setline.result import ItemKind, Remedy
 from setline.rules import RuleBook
 from setline.stages.layout.asked import RunAsked
-from setline.stages.layout.conflict import Conflict, Trouble
+from setline.stages.layout.conflict import Trouble
 from setline.stages.layout.elastic import least_relaxation
 from setline.stages.layout.items import Item
 from setline.stages.layout.pins import Tie
 from setline.stages.layout.row import Form, Gives, Row
 from setline.stages.layout.rows import Built, Demand, Piece
 from setline.stages.layout.settle import hold_centres, pinned_items
+from setline.stages.layout.solve import Stuck
 from setline.wording import say
 
 __all__ = ["ways_out", "with_width"]
 
 
-def ways_out(built: Built, conflicts: Sequence[Conflict], book: RuleBook, units: Units) -> tuple[Remedy, ...]:
+def ways_out(stuck: Stuck, book: RuleBook, units: Units) -> tuple[Remedy, ...]:
     """Return every kind of remedy that cures all conflicts alone: by days, then hours, then amount.
 
     Args:
-        built: Rows that cannot hold together.
-        conflicts: Why.
+        stuck: Runs that cannot all be solved.
         book: The rules, for what each kind costs and how far it goes.
         units: The job's tape.
     """
     found: list[Remedy] = []
     for way in (_Fillers, _Pins, _Stiles, _Plaster, _OpenEnds, _Sheets):
-        found += way(built, book, units).remedies()
-    found += _other_box(built, conflicts, book, units)
+        found += way(stuck.built, book, units).remedies()
+    found += _other_box(stuck, book, units)
     return tuple(sorted(found, key=lambda each: (each.days, each.hours, each.amount)))
 
 
@@ -226,11 +226,12 @@ class _Swap:
     steps: int
 
 
-def _other_box(built: Built, conflicts: Sequence[Conflict], book: RuleBook, units: Units) -> Iterator[Remedy]:
+def _other_box(stuck: Stuck, book: RuleBook, units: Units) -> Iterator[Remedy]:
     """Yield the one box that cures all in a narrower width, and the one in a wider."""
+    built = stuck.built
     pinned = pinned_items(built)
     for trouble, kind in ((Trouble.SHORT, "smaller-box"), (Trouble.OVER, "next-stock-size")):
-        swaps = list(_swaps(built, conflicts, trouble, book.length("stock-step")))
+        swaps = list(_swaps(stuck, trouble, book.length("stock-step")))
         swaps.sort(key=lambda swap: (swap.steps, swap.item.number in pinned, -swap.item.wished))
         for swap in swaps:
             if _cures(built, swap, units):
@@ -244,14 +245,15 @@ def _other_box(built: Built, conflicts: Sequence[Conflict], book: RuleBook, unit
                 break
 
 
-def _swaps(built: Built, conflicts: Sequence[Conflict], trouble: Trouble, step: int) -> Iterator[_Swap]:
+def _swaps(stuck: Stuck, trouble: Trouble, step: int) -> Iterator[_Swap]:
     """Yield the boxes of conflicts of one kind in the widths that could cure them."""
     seen: set[int] = set()
-    for conflict in conflicts:
+    for reason in stuck.reasons:
+        conflict = reason.conflict
         if conflict.trouble is not trouble:
             continue
         for name in conflict.pieces:
-            piece = built.pieces[name]
+            piece = reason.built.pieces[name]
             item = piece.item
             if item is None or piece.demand is not Demand.WIDTH or item.number in seen:
                 continue

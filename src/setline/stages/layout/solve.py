@@ -7,33 +7,46 @@ settled anyhow. All other runs are complete.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from setline.lengths import Units
 from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.conflict import Conflict, conflicts
 from setline.stages.layout.pins import PinPlace, Tie
-from setline.stages.layout.rows import Built
+from setline.stages.layout.rows import Built, Piece, groups_of
 from setline.stages.layout.settle import Settled, choose, hold_centres
 from setline.stages.layout.windows import Windows
 
-__all__ = ["Outcome", "Stuck", "solve"]
+__all__ = ["Outcome", "Reason", "Stuck", "runs_in", "solve"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """A conflict, with the rows that it was found in."""
+
+    conflict: Conflict
+    built: Built
+
+    @property
+    def runs(self) -> tuple[str, ...]:
+        """Names of the runs that it lies in, in the job's order."""
+        return runs_in(self.conflict, self.built)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stuck:
-    """Runs that hang together and cannot all be solved.
+    """Runs that must hang together and cannot all be solved.
 
     Attributes:
         built: The rows of all of them.
-        conflicts: Why they cannot hold together.
+        reasons: Why they cannot hold together.
         runs: Names of the runs that the conflicts lie in.
         waiting: Name of a run that waits -> name of the run it waits for.
     """
 
     built: Built
-    conflicts: tuple[Conflict, ...]
+    reasons: tuple[Reason, ...]
     runs: tuple[str, ...]
     waiting: dict[str, str] = field(default_factory=dict)
 
@@ -44,55 +57,94 @@ class Outcome:
 
     Attributes:
         settled: Those that could be solved, in their places, or None.
-        stuck: Why the others could not, or None.
+        stuck: Why the others could not.
     """
 
     settled: Settled | None
-    stuck: Stuck | None
+    stuck: tuple[Stuck, ...] = ()
 
 
 def solve(runs: Sequence[RunAsked], placed: Sequence[PinPlace], ties: Sequence[Tie], units: Units) -> Outcome:
-    """Return what becomes of runs that hang together."""
+    """Return what becomes of runs that hang together.
+
+    Those that only ought to line up are told and cured apart where they cannot be solved.
+    """
     built, allowed = hold_centres(runs, placed, ties, units)
     if allowed is not None:
-        return Outcome(settled=choose(built, allowed, units), stuck=None)
-    found = conflicts(built.rows, built.nodes)
-    named = {name for conflict in found for name in runs_in(conflict, built)}
-    waiting: dict[str, str] = {}
-    while True:
-        rest = [run for run in runs if run.name not in named and run.name not in waiting]
-        if not rest:
-            return Outcome(settled=None, stuck=_stuck(built, found, named, waiting))
-        part, allowed = hold_centres(rest, placed, ties, units)
-        if allowed is None:
-            more = conflicts(part.rows, part.nodes)
-            named |= {name for conflict in more for name in runs_in(conflict, part)}
-            continue
-        waits = _waiting(runs, rest, ties, part, allowed)
-        if not waits:
-            settled = choose(part, allowed, units)
-            return Outcome(settled=settled, stuck=_stuck(built, found, named, waiting))
-        waiting |= waits
+        return Outcome(settled=choose(built, allowed, units))
+    found = []
+    for part in groups_of(runs, [tie for tie in ties if tie.pin.strength == "must"]):
+        stuck = _stuck(part, placed, ties, units)
+        if stuck is not None:
+            found.append(stuck)
+    gone = {name for stuck in found for name in (*stuck.runs, *stuck.waiting)}
+    rest = [run for run in runs if run.name not in gone]
+    if not rest:
+        return Outcome(settled=None, stuck=tuple(found))
+    built, allowed = hold_centres(rest, placed, ties, units)
+    assert allowed is not None, "what is left of every part was solved before"
+    return Outcome(settled=choose(built, allowed, units), stuck=tuple(found))
 
 
 def _stuck(
-    built: Built, found: tuple[Conflict, ...], named: Collection[str], waiting: dict[str, str]
-) -> Stuck:
-    """Return why runs could not be solved, their names in the job's order."""
-    ordered = tuple(run.name for run in built.runs if run.name in named)
-    return Stuck(built=built, conflicts=found, runs=ordered, waiting=waiting)
+    runs: Sequence[RunAsked], placed: Sequence[PinPlace], ties: Sequence[Tie], units: Units
+) -> Stuck | None:
+    """Return why runs that must hang together cannot all be solved, or None if they can.
+
+    First every run is looked at alone, so that its trouble is told in its own pieces; then those that are
+    left together, until what remains can be solved and waits for nothing that cannot.
+    """
+    whole, allowed = hold_centres(runs, placed, ties, units)
+    if allowed is not None:
+        return None
+    reasons = [reason for run in runs for reason in _reasons(hold_centres([run], placed, ties, units))]
+    waiting: dict[str, str] = {}
+    while True:
+        named = {name for reason in reasons for name in reason.runs}
+        rest = [run for run in runs if run.name not in named and run.name not in waiting]
+        if not rest:
+            break
+        built, allowed = hold_centres(rest, placed, ties, units)
+        if allowed is None:
+            reasons += _reasons((built, allowed))
+            continue
+        waits = _waiting(runs, rest, ties, built, allowed)
+        if not waits:
+            break
+        waiting |= waits
+    ordered = tuple(run.name for run in runs if run.name in named)
+    return Stuck(built=whole, reasons=tuple(reasons), runs=ordered, waiting=waiting)
+
+
+def _reasons(held: tuple[Built, Windows | None]) -> list[Reason]:
+    """Return the conflicts of rows that allow nothing."""
+    built, allowed = held
+    if allowed is not None:
+        return []
+    return [Reason(conflict, built) for conflict in conflicts(built.rows, built.nodes)]
 
 
 def runs_in(conflict: Conflict, built: Built) -> tuple[str, ...]:
     """Return the names of the runs that a conflict lies in, in the job's order.
 
-    A tall box counts for both its rows; a conflict with nothing else in it lies in the first.
+    A tall box, and an end that one stands at, count for both rows; a conflict with nothing else in it lies in
+    the first.
     """
     pieces = [built.pieces[piece] for piece in conflict.pieces]
-    sure = {piece.run for piece in pieces if piece.item is None or not piece.item.is_tall}
+    sure = {piece.run for piece in pieces if not _is_of_both_rows(piece, built)}
     sure |= {piece.tie.other_run for piece in pieces if piece.tie is not None}
-    named = sure or {piece.run for piece in pieces}
+    named = sure or {piece.run for piece in pieces[:1]}
     return tuple(run.name for run in built.runs if run.name in named)
+
+
+def _is_of_both_rows(piece: Piece, built: Built) -> bool:
+    """Return whether a piece is a tall box's, or the end that one stands at."""
+    if piece.item is not None:
+        return piece.item.is_tall
+    if piece.end is None:
+        return False
+    run = next(run for run in built.runs if run.name == piece.run)
+    return run.items[0 if piece.end.side == "left" else -1].is_tall
 
 
 def _waiting(
