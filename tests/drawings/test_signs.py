@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from setline.drawings.band_column import band_rows, limit_words, tops_number
-from setline.drawings.floor_numbers import below_high_spot, floor_zero
+from setline.drawings.floor_numbers import below_high_spot, floor_zero, spot_height
 from setline.drawings.floor_picture import floor_picture
 from setline.drawings.shapes import Dots, Drawing, Fill, Hatch, Layer, Line, Polygon, Polyline, Text
 from setline.drawings.shim_map import shim_map
@@ -14,6 +14,7 @@ from setline.drawings.struck_line import strike_words, tops_words
 from setline.drawings.wall_elevation import wall_elevation
 from setline.lengths import Units
 from setline.result import BandLimit, Figure, Plan
+from tests.drawings.drawing_set import example
 from tests.drawings.nasty_plans import empty_plan, unread_plan
 from tests.drawings.sample_plans import inch_sample, level_line_of, metric_sample
 from tests.tape import inch, mm
@@ -132,6 +133,20 @@ def test_the_high_spot_is_the_floors_zero() -> None:
     assert high is not None
     assert floor_zero(plan) == high.height.value
     assert floor_zero(unread_plan()) is None
+
+
+@pytest.mark.parametrize("name", ["larkspur-street", "mill-row"])
+def test_numbers_and_contours_are_of_one_floor(name: str) -> None:
+    """At every reading the number and the contours count the same floor: the one the boxes will stand on."""
+    plan = example(name)
+    grid = plan.floor.grid
+    assert grid is not None
+    for spot in plan.floor.spots:
+        column = min(range(len(grid.xs)), key=lambda index: abs(grid.xs[index] - spot.x))
+        row = min(range(len(grid.ys)), key=lambda index: abs(grid.ys[index] - spot.y))
+        modelled, read = grid.heights[row][column], spot_height(spot)
+        if modelled is not None and read is not None:
+            assert abs(modelled - read) < inch("1/4")
 
 
 def test_doubtful_floor_is_dotted() -> None:

@@ -10,7 +10,12 @@ from __future__ import annotations
 from setline.lengths import Rounding, Units, round_to, shim_step, show
 from setline.result import FloorSpot, Plan, SurfaceGrid
 
-__all__ = ["below_high_spot", "floor_zero", "is_known", "spot_number"]
+__all__ = ["below_high_spot", "floor_zero", "is_known", "spot_height", "spot_number"]
+
+
+def spot_height(spot: FloorSpot) -> int | None:
+    """Return the height of the floor that boxes stand on at a reading, coverings to come included."""
+    return spot.z if spot.under_boxes is None else spot.under_boxes
 
 
 def floor_zero(plan: Plan) -> int | None:
@@ -18,7 +23,8 @@ def floor_zero(plan: Plan) -> int | None:
     high = plan.level_line.high_spot
     if high is not None and high.height.value is not None:
         return high.height.value
-    return max((spot.z for spot in plan.floor.spots if spot.z is not None), default=None)
+    heights = [spot_height(spot) for spot in plan.floor.spots]
+    return max((height for height in heights if height is not None), default=None)
 
 
 def below_high_spot(z: int, zero: int, units: Units) -> str:
@@ -29,7 +35,8 @@ def below_high_spot(z: int, zero: int, units: Units) -> str:
 
 def spot_number(spot: FloorSpot, zero: int | None, units: Units) -> str:
     """Return the number printed at a reading; ``?`` if its set-up is tied to no other."""
-    return "?" if spot.z is None or zero is None else below_high_spot(spot.z, zero, units)
+    height = spot_height(spot)
+    return "?" if height is None or zero is None else below_high_spot(height, zero, units)
 
 
 def is_known(grid: SurfaceGrid | None, x: int, y: int) -> bool:

@@ -123,8 +123,6 @@ def _notes(plan: Plan, units: Units, zero: int | None) -> list[str]:
         step, bold = contour_step(plan.floor.grid, units)
         words = say("floor-note-lines", step=show(step, units), bold=show(step * bold, units))
         notes.append(f"{words} {say('floor-note-unread')}")
-    if any(spot.on_covering for spot in plan.floor.spots):
-        notes.append(say("floor-note-covering"))
     return notes or [say("floor-note-none")]
 
 
@@ -246,7 +244,7 @@ def _try_numbers(
     left_out = far = 0
     for spot in plan.floor.spots:
         at = view.at(spot.x, spot.y)
-        text = spot_number(spot, zero, units) + ("*" if spot.on_covering else "")
+        text = spot_number(spot, zero, units)
         if text == "0" and ring is not None and hypot(at[0] - ring[0], at[1] - ring[1]) < _RING:
             continue  # the X says it
         label = Label(text, size, True)
@@ -332,7 +330,12 @@ def _table(plan: Plan, units: Units, zero: int | None) -> Table:
     """Return every reading with the number printed at it, the high spot, the limits and the line."""
     header = tuple(say(f"floor-table-{key}") for key in ("what", "where", "typed", "number"))
     rows = [
-        (say("floor-row-reading"), spot.address, spot.typed, spot_number(spot, zero, units))
+        (
+            say("floor-row-on-covering" if spot.on_covering else "floor-row-reading"),
+            spot.address,
+            spot.typed,
+            spot_number(spot, zero, units),
+        )
         for spot in plan.floor.spots
     ]
     high = plan.level_line.high_spot

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from setline.drawings.floor_numbers import floor_zero, is_known, spot_number
+from setline.drawings.floor_numbers import floor_zero, is_known, spot_height, spot_number
 from setline.drawings.labels import Candidate, Label
 from setline.drawings.running import RowPlan, RunningMark, draw_row, plan_row
 from setline.drawings.scale import on_paper
@@ -56,13 +56,19 @@ def plan_strip(
     zero = floor_zero(plan)
     if not spots or zero is None:
         return FloorStrip((), zero, 1, 0.0, plan_row((), *room), _TITLE + 3.0)
-    falls = [zero - spot.z for spot in spots if spot.z is not None] or [0]
+    falls = _falls(spots, zero)
     most = max(max(falls), 0) - min(min(falls), 0)
     steps = (1, 2, 4, 8, 16, 32, 64) if plan.units == Units.INCH else (1, 2, 5, 10, 20, 50, 100)
     times = max((step for step in steps if on_paper(most, scale) * step <= _PROFILE), default=1)
     profile = on_paper(most, scale) * times
     row = plan_row(_marks(plan, spots, zero, scale, left, 0.0), *room, largest=4.4)
     return FloorStrip(spots, zero, times, profile, row, _TITLE + 3.4 + profile + row.height)
+
+
+def _falls(spots: Sequence[FloorSpot], zero: int) -> list[int]:
+    """Return how far each reading lies below the zero; one that cannot be compared counts as on it."""
+    heights = [spot_height(spot) for spot in spots]
+    return [0 if height is None else zero - height for height in heights]
 
 
 def _marks(
@@ -83,7 +89,7 @@ def draw_strip(
     if not strip.spots or strip.zero is None:
         return
     zero_y = top + _TITLE + 2.0
-    low = min([strip.zero - spot.z for spot in strip.spots if spot.z is not None] + [0])
+    low = min([0, *_falls(strip.spots, strip.zero)])
     zero_y += on_paper(-low, scale) * strip.times
     sketch.line(Layer.TOE, (left, zero_y), (right, zero_y))
     points = _profile(strip, strip.zero, scale, left, zero_y)
@@ -97,9 +103,9 @@ def _profile(strip: FloorStrip, zero: int, scale: Scale, left: float, zero_y: fl
     return [
         (
             left + on_paper(spot.u, scale),
-            zero_y + on_paper(zero - (zero if spot.z is None else spot.z), scale) * strip.times,
+            zero_y + on_paper(fall, scale) * strip.times,
         )
-        for spot in strip.spots
+        for spot, fall in zip(strip.spots, _falls(strip.spots, zero), strict=True)
     ]
 
 
@@ -114,7 +120,7 @@ def _draw_profile(
     """Draw the floor from reading to reading; where none supports it, dotted with a ``?``."""
     for (start, before), (end, after) in pairwise(zip(points, strip.spots, strict=True)):
         middle = ((before.x + after.x) // 2, (before.y + after.y) // 2)
-        read = before.z is not None and after.z is not None
+        read = spot_height(before) is not None and spot_height(after) is not None
         if read and is_known(plan.floor.grid, *middle):
             draw_solid_side(sketch, end, start, layer=Layer.FLOOR)
         else:

@@ -19,6 +19,7 @@ __all__ = ["GAP", "Candidate", "Label", "LabelField", "around", "inside", "label
 
 GAP = 0.5
 """Least clear distance between two label boxes. [mm]"""
+_CLEAR_OF_LINES = 0.3
 _CELL = 10.0
 
 
@@ -151,6 +152,7 @@ class LabelField:
 
     def crossings(self, box: Rect) -> int:
         """Return the weight of the lines to keep off that a box lies on."""
+        box = _grown(box, _CLEAR_OF_LINES)
         lines = {line for cell in _cells(box) for line in self._soft.get(cell, ())}
         return sum(weight for start, end, weight in lines if _line_meets(box, start, end))
 

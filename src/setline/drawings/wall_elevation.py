@@ -15,6 +15,7 @@ from setline.drawings.elevation_parts import (
     label_lines,
     label_openings,
 )
+from setline.drawings.floor_numbers import spot_height
 from setline.drawings.floor_strip import FloorStrip, draw_strip, plan_strip
 from setline.drawings.item_labels import label_beside, label_item
 from setline.drawings.running import RowPlan, draw_row, plan_row
@@ -186,9 +187,9 @@ def _draw_floor(sketch: Sketch, plan: Plan, line: WallLine, layout: _Layout) -> 
     view, tops = layout.view, plan.level_line.tops.value
     left, right = view.x(0), view.x(line.length)
     points = [
-        (view.x(spot.u), view.y(spot.z - tops))
+        (view.x(spot.u), view.y(height - tops))
         for spot in layout.strip.spots
-        if spot.z is not None and tops is not None
+        if (height := spot_height(spot)) is not None and tops is not None
     ]
     if not points:
         points = [(left, layout.bottom), (right, layout.bottom)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from setline.drawings.floor_numbers import spot_height
 from setline.drawings.running import RunningMark
 from setline.drawings.scale import on_paper
 from setline.drawings.shapes import Rect, Scale
@@ -67,7 +68,8 @@ def heights_shown(plan: Plan, line: WallLine, runs: Sequence[RunPlan]) -> tuple[
         high = max([high, *heads])
         ceiling = [z - tops for _, z in line.ceiling if z - tops < high + _CEILING_NEAR]
         high = max([high, *ceiling])
-        floor = [spot.z - tops for spot in plan.floor.spots if spot.wall == line.name and spot.z is not None]
+        heights = [spot_height(spot) for spot in plan.floor.spots if spot.wall == line.name]
+        floor = [height - tops for height in heights if height is not None]
         low = min([low, *(z for z in floor if z > 2 * low)])
     return low, high + _OVER
 

@@ -75,6 +75,8 @@ class FloorSpot:
         z: Height of the surface it was read on (up, 0 at the laser line in use), or None if its set-up
             is tied to no other and it can only feed the surface.
         on_covering: Whether it was read on a covering rather than the bare floor.
+        under_boxes: Height of the floor that boxes stand on there, by this reading: with the coverings that
+            are laid or come before the boxes. None as for z.
     """
 
     address: str
@@ -86,6 +88,7 @@ class FloorSpot:
     y: int
     z: int | None
     on_covering: bool = False
+    under_boxes: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

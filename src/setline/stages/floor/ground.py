@@ -124,6 +124,7 @@ class Ground:
                 y=place[1],
                 z=each.z,
                 on_covering=laid > 0,
+                under_boxes=None if each.z is None else each.z - laid + self.coverings.under_boxes(place),
             )
             for each, place, laid in zip(self.readings, self._places, self._laid, strict=True)
         )
