@@ -20,15 +20,15 @@ MAY_IMPORT = {
     "rules": {"lengths", "errors"},
     "job": {"lengths", "errors", "wording"},
     "stages": DATA | {"version"},
-    "doubts": DATA | {"stages"},
+    "odds": DATA | {"stages"},
     "drawings": BASE | {"result"},
     "packet": BASE | {"result", "job", "rules", "drawings"},
     "version": set(),
     "field_book": DATA - {"result"},
-    "web": FACE | DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book"},
-    "cli": FACE | DATA | {"version", "stages", "doubts", "drawings", "packet", "field_book", "web"},
+    "web": FACE | DATA | {"version", "stages", "odds", "drawings", "packet", "field_book"},
+    "cli": FACE | DATA | {"version", "stages", "odds", "drawings", "packet", "field_book", "web"},
 }
-CORE = {"lengths", "errors", "wording", "result", "rules", "job", "stages", "doubts"}
+CORE = {"lengths", "errors", "wording", "result", "rules", "job", "stages", "odds"}
 OUTSIDE_WORLD = {"os", "io", "sqlite3", "socket", "subprocess", "logging", "time", "random", "sys", "shutil"}
 
 

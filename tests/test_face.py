@@ -18,20 +18,6 @@ def test_what_is_promised_is_there() -> None:
         _ = setline.nothing_of_the_kind
 
 
-@pytest.mark.parametrize(
-    "lines",
-    [
-        "from setline import doubts, plan",
-        "from setline.doubts import doubts as same; from setline import doubts; assert doubts is same",
-        "import setline, setline.doubts.told; assert callable(setline.doubts) and callable(setline.doubts)",
-    ],
-)
-def test_a_function_is_never_hidden_by_its_folder(lines: str) -> None:
-    """``doubts`` is the function whichever way and in whichever order things are imported."""
-    done = subprocess.run([sys.executable, "-c", lines], capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr
-
-
 def test_reading_a_job_does_not_wait_for_the_stages() -> None:
     """Nothing heavy is imported before something asks for it."""
     lines = (

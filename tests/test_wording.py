@@ -10,7 +10,7 @@ from string import Formatter
 import pytest
 
 from setline.wording import SENTENCES, say
-from tests.source_words import calls, trees
+from tests.source_words import PACKAGE, calls, trees
 
 BANNED = re.compile(
     r"\b(error|errors|invalid|please|oops|failed|failure|illegal|fatal|sorry|unfortunately|successfully)\b|!",
@@ -41,6 +41,10 @@ def _words_and_patterns() -> tuple[set[str], list[re.Pattern[str]]]:
                 patterns |= {re.escape(node.value) + ".+"} if node.value.endswith("-") else set()
             if isinstance(node, ast.JoinedStr):
                 patterns.add("".join(_pattern(part) for part in node.values))
+    for template in sorted((PACKAGE / "web" / "templates").glob("*.html")):
+        quoted = re.findall(r"""["']([\w-]+)["']""", template.read_text(encoding="utf-8"))
+        whole |= set(quoted)
+        patterns |= {re.escape(word) + ".+" for word in quoted if word.endswith("-")}
     return whole, [re.compile(pattern) for pattern in patterns if re.search(r"\w{2}", pattern)]
 
 

@@ -40,8 +40,8 @@ def _one(path: Path, folder: Path) -> None:
     from setline.cli.progress import working_on
     from setline.cli.summary import summary
     from setline.cli.terminal import WIDTH
-    from setline.doubts import doubts
     from setline.job.job import tape_of
+    from setline.odds import doubts
     from setline.packet import packet
     from setline.rules import rule_book
 

@@ -39,8 +39,8 @@ def run(args: argparse.Namespace) -> int:
         0; the packet of a job that has a stop is written too, and says so.
     """
     from setline import load_job, plan
-    from setline.doubts import doubts
     from setline.job.job import tape_of
+    from setline.odds import doubts
     from setline.packet import packet
     from setline.rules import rule_book
 

@@ -38,7 +38,7 @@ def run(args: argparse.Namespace) -> int:
         0; what goes wrong in the room is in the plan, what is wrong in the file is raised.
     """
     from setline import load_job, plan
-    from setline.doubts import doubts
+    from setline.odds import doubts
 
     with working_on(say("cli-working-plan", job=args.job)):
         job = load_job(args.job)

@@ -17,8 +17,8 @@ from math import ceil
 import numpy as np
 from numpy.typing import NDArray
 
-from setline.doubts.drawn import DrawnFloors, ReadingSpot
 from setline.lengths import TICKS_PER_INCH, TICKS_PER_MM, Rounding, Units, round_to, show
+from setline.odds.drawn import DrawnFloors, ReadingSpot
 from setline.result import NextReading, RunPlan
 from setline.stages.floor.bearing import Bearing
 from setline.stages.floor.ground import Ground

@@ -6,11 +6,11 @@ when ready. It rebuilds the fitted floor from the job by the same public functio
 
 from __future__ import annotations
 
-from setline.doubts.drawn import draw_floors
-from setline.doubts.high_spot import high_spot_risk
-from setline.doubts.next_reading import next_readings, reading_spots
-from setline.doubts.told import risk_findings
 from setline.job.job import Job, tape_of
+from setline.odds.drawn import draw_floors
+from setline.odds.high_spot import high_spot_risk
+from setline.odds.next_reading import next_readings, reading_spots
+from setline.odds.told import risk_findings
 from setline.result import Doubts, Plan, ShimKind
 from setline.rules import rule_book
 from setline.stages.floor.bearing import bearing_points

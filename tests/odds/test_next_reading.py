@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from setline.doubts.drawn import DrawnFloors, ReadingSpot
-from setline.doubts.next_reading import next_readings
 from setline.lengths import TICKS_PER_INCH, Units
+from setline.odds.drawn import DrawnFloors, ReadingSpot
+from setline.odds.next_reading import next_readings
 
 DOUBT = TICKS_PER_INCH // 32
 

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.doubts.invented_job import BOX, HEIGHT, job_read_at, plan_with
+from tests.odds.invented_job import BOX, HEIGHT, job_read_at, plan_with
 from tests.stages.floor.invented import Truth, wavy
 from tests.tape import inch
 
-from setline.doubts import doubts
 from setline.job.read import load_job
+from setline.odds import doubts
 from setline.result import Doubts, HighSpotRisk, Rank
 from setline.stages import plan
 
