@@ -16,14 +16,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from setline.job.order import Existing
-from setline.lengths import Units, show
 from setline.result import ItemKind
 from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.ends import BlindCorner, EndPlace
 from setline.stages.layout.items import Item
 from setline.stages.layout.pins import Edge3, PinPlace, Tie
 from setline.stages.layout.row import Gives, Row, at_least, at_most, centred, exactly
-from setline.wording import say
 
 __all__ = ["Built", "Demand", "Piece", "build", "groups_of", "offset_of"]
 
@@ -54,6 +52,7 @@ class Piece:
         run: The run it belongs to.
         item: The item, where it is one's.
         end: The end, where it is one's.
+        blind: How a blind box may be pulled, where it is about that.
         pin: The pin, where it is one.
         tie: The tie, where it is one.
     """
@@ -62,6 +61,7 @@ class Piece:
     run: str
     item: Item | None = None
     end: EndPlace | None = None
+    blind: BlindCorner | None = None
     pin: PinPlace | None = None
     tie: Tie | None = None
 
@@ -95,6 +95,10 @@ class Built:
         """All pins, those at a place first."""
         return (*self.placed, *self.ties)
 
+    def is_shared(self, number: int) -> bool:
+        """Return whether an item stands in more than one of the runs."""
+        return sum(number in run.run.items for run in self.runs) > 1
+
     def sides(self, run: str, number: int) -> tuple[int, int]:
         """Return the nodes left and right of an item."""
         for asked, nodes in zip(self.runs, self.joints, strict=True):
@@ -114,7 +118,7 @@ def groups_of(runs: Sequence[RunAsked], ties: Iterable[Tie]) -> list[tuple[RunAs
         return name
 
     stands: dict[tuple[str, int], str] = {}
-    pairs = [(tie.run, tie.other_run) for tie in ties]
+    pairs = [(tie.run, tie.other_run) for tie in ties if tie.run in leader and tie.other_run in leader]
     for run in runs:
         for item in run.items:
             pairs.append((run.name, stands.setdefault((run.run.wall, item.number), run.name)))
@@ -140,7 +144,6 @@ def build(
     placed: Iterable[PinPlace],
     ties: Iterable[Tie],
     *,
-    units: Units,
     held: Mapping[int, int],
 ) -> Built:
     """Return the rows of runs that hang together.
@@ -149,10 +152,9 @@ def build(
         runs: The runs.
         placed: Their pins at a place.
         ties: Their pins in line with another item, both in these runs.
-        units: The job's tape, for words.
         held: Width at which an item is held, by number.
     """
-    builder = _Builder(units, held)
+    builder = _Builder(held)
     for run in runs:
         builder.enter(run)
     names = {run.name for run in runs}
@@ -187,13 +189,13 @@ def _is_held(tie: Tie, held: Mapping[int, int]) -> bool:
 class _Builder:
     """Gathers rows, run by run."""
 
-    def __init__(self, units: Units, held: Mapping[int, int]) -> None:
-        self.units, self.held = units, held
+    def __init__(self, held: Mapping[int, int]) -> None:
+        self.held = held
         self.rows: list[Row] = []
         self.pieces: dict[str, Piece] = {}
         self.joints: dict[str, tuple[int, ...]] = {}
         self.nodes = 1
-        self._tall: dict[int, tuple[int, int]] = {}
+        self._first: dict[int, tuple[int, int]] = {}
         self._sides: dict[tuple[str, int], tuple[int, int]] = {}
         self._items: dict[tuple[str, int], Item] = {}
 
@@ -202,7 +204,7 @@ class _Builder:
         nodes = self._nodes_of(run)
         self.joints[run.name] = nodes
         for item, left, right in zip(run.items, nodes, nodes[1:], strict=False):
-            own = self._tall.setdefault(item.number, (left, right)) if item.is_tall else (left, right)
+            own = self._first.setdefault(item.number, (left, right))
             self._sides[run.name, item.number] = own
             self._items[run.name, item.number] = item
             self._item(run.name, item, *own)
@@ -211,11 +213,11 @@ class _Builder:
         self._end(run.name, run.ends.right, nodes[-1], run.ends.blind_right, run.items[-1], nodes[-2:])
 
     def _nodes_of(self, run: RunAsked) -> tuple[int, ...]:
-        """Return the node of every joint; those of a tall box that was met before are met again."""
+        """Return the node of every joint; those of an item that stands in another row too are met again."""
         nodes: list[int | None] = [None] * (len(run.items) + 1)
         for place, item in enumerate(run.items):
-            if item.number in self._tall:
-                nodes[place], nodes[place + 1] = self._tall[item.number]
+            if item.number in self._first:
+                nodes[place], nodes[place + 1] = self._first[item.number]
         given: list[int] = []
         for node in nodes:
             if node is None:
@@ -224,17 +226,15 @@ class _Builder:
         return tuple(given)
 
     def _touch(self, run: str, item: Item, own: tuple[int, int], here: tuple[int, int]) -> None:
-        """Hold a tall box against its neighbour where the other row has something between the two."""
+        """Hold an item against its neighbour where the other row has something between the two."""
         for side, (mine, other) in zip(("left", "right"), zip(own, here, strict=True), strict=True):
             if mine != other:
                 piece = f"{run} touch {item.number} {side}"
                 what = Piece(demand=Demand.TOUCH, run=run, item=item)
-                self._add(
-                    piece, what, *exactly(mine, other, 0, say("touches", what=item.said), piece, Gives.FACT)
-                )
+                self._add(piece, what, *exactly(mine, other, 0, "", piece, Gives.FACT))
 
     def _add(self, piece: str, what: Piece, *rows: Row) -> None:
-        """Take rows of one piece, unless a tall box brought them before."""
+        """Take rows of one piece, unless another row brought them before."""
         if piece not in self.pieces:
             self.pieces[piece] = what
             self.rows.extend(rows)
@@ -247,8 +247,8 @@ class _Builder:
             self._add(
                 piece,
                 Piece(demand=Demand.FACT, run=run, item=item),
-                *exactly(0, left, thing.left.ticks, item.said, piece, Gives.FACT),
-                *exactly(0, right, thing.right.ticks, item.said, piece, Gives.FACT),
+                *exactly(0, left, thing.left.ticks, "", piece, Gives.FACT),
+                *exactly(0, right, thing.right.ticks, "", piece, Gives.FACT),
             )
             return
         if item.is_fixed_width or number in self.held:
@@ -256,21 +256,19 @@ class _Builder:
             return
         is_filler = item.kind is ItemKind.FILLER
         piece = f"{number} least"
-        label = say("at-least", what=item.said, width=show(item.least, self.units))
         gives = Gives.FILLER_LEAST if is_filler else Gives.WINDOW_LEAST
         self._add(
             piece,
             Piece(demand=Demand.LEAST, run=run, item=item),
-            at_least(left, right, item.least, label, piece, gives),
+            at_least(left, right, item.least, "", piece, gives),
         )
         if item.most is not None:
             piece = f"{number} most"
-            label = say("at-most", what=item.said, width=show(item.most, self.units))
             gives = Gives.FILLER_MOST if is_filler else Gives.WINDOW_MOST
             self._add(
                 piece,
                 Piece(demand=Demand.MOST, run=run, item=item),
-                at_most(left, right, item.most, label, piece, gives),
+                at_most(left, right, item.most, "", piece, gives),
             )
 
     def _fixed(self, run: str, item: Item, left: int, right: int) -> None:
@@ -278,11 +276,10 @@ class _Builder:
         width = self.held.get(item.number, item.least)
         demand = Demand.HELD if item.number in self.held else Demand.WIDTH
         piece = f"{item.number} width"
-        label = say("of-width", what=item.said, width=show(width, self.units))
         self._add(
             piece,
             Piece(demand=demand, run=run, item=item),
-            *exactly(left, right, width, label, piece, Gives.WIDTH),
+            *exactly(left, right, width, "", piece, Gives.WIDTH),
         )
 
     def _end(
@@ -307,7 +304,7 @@ class _Builder:
             self._add(
                 piece,
                 Piece(demand=Demand.END, run=run, end=end),
-                *exactly(0, node, end.at, end.said, piece, Gives.FACT),
+                *exactly(0, node, end.at, "", piece, Gives.FACT),
             )
 
     def _open(self, run: str, end: EndPlace, node: int, piece: str) -> None:
@@ -317,13 +314,13 @@ class _Builder:
         self._add(
             wall,
             Piece(demand=Demand.END, run=run, end=end),
-            hold(0, node, end.wall_at, say(f"{end.side}-wall"), wall, Gives.FACT),
+            hold(0, node, end.wall_at, "", wall, Gives.FACT),
         )
         if end.at is not None:
             self._add(
                 piece,
                 Piece(demand=Demand.OPEN, run=run, end=end),
-                hold(0, node, end.at, end.said, piece, Gives.FACT),
+                hold(0, node, end.at, "", piece, Gives.FACT),
             )
 
     def _blind(self, run: str, end: EndPlace, blind: BlindCorner, item: Item, sides: Sequence[int]) -> None:
@@ -337,30 +334,22 @@ class _Builder:
         self._add(
             wall,
             Piece(demand=Demand.END, run=run, end=end),
-            near(0, node, end.at, end.said, wall, Gives.FACT),
+            near(0, node, end.at, "", wall, Gives.FACT),
         )
-        label = say("pulled-at-most", what=item.said, pull=show(blind.most_pull, self.units))
         self._add(
             pull,
-            Piece(demand=Demand.PULL, run=run, item=item, end=end),
-            far(0, node, end.at + inward * blind.most_pull, label, pull, Gives.FACT),
+            Piece(demand=Demand.PULL, run=run, item=item, end=end, blind=blind),
+            far(0, node, end.at + inward * blind.most_pull, "", pull, Gives.FACT),
         )
         if blind.in_sight_from is None:
             return
         sight = f"{item.number} sight"
         hidden = item.least - blind.visible
-        label = say(
-            "in-sight",
-            what=item.said,
-            visible=show(blind.visible, self.units),
-            beside=blind.said,
-            away=show(blind.in_sight_from, self.units),
-        )
         place = end.at + inward * (blind.in_sight_from - hidden)
         self._add(
             sight,
-            Piece(demand=Demand.SIGHT, run=run, item=item, end=end),
-            near(0, node, place, label, sight, Gives.FACT),
+            Piece(demand=Demand.SIGHT, run=run, item=item, end=end, blind=blind),
+            near(0, node, place, "", sight, Gives.FACT),
         )
 
     def pin(self, pin: PinPlace) -> None:
@@ -370,10 +359,10 @@ class _Builder:
         piece = f"pin {pin.pin.item} {pin.pin.edge} {pin.said}"
         what = Piece(demand=Demand.PIN, run=pin.run, item=item, pin=pin)
         if pin.pin.edge == "centre" and not (item.is_fixed_width or item.number in self.held):
-            rows = centred(left, right, 2 * pin.at, pin.said, piece, Gives.PIN)
+            rows = centred(left, right, 2 * pin.at, "", piece, Gives.PIN)
         else:
             from_right, beyond = offset_of(item, pin.pin.edge, self.held)
-            rows = exactly(0, right if from_right else left, pin.at - beyond, pin.said, piece, Gives.PIN)
+            rows = exactly(0, right if from_right else left, pin.at - beyond, "", piece, Gives.PIN)
         self._add(piece, what, *rows)
 
     def tie(self, tie: Tie) -> None:
@@ -384,7 +373,7 @@ class _Builder:
         self._add(
             piece,
             Piece(demand=Demand.TIE, run=tie.run, item=tie.item, tie=tie),
-            *exactly(other[0], one[0], other[1] - one[1], tie.said, piece, Gives.PIN),
+            *exactly(other[0], one[0], other[1] - one[1], "", piece, Gives.PIN),
         )
 
     def _edge(self, run: str, item: Item, edge: Edge3) -> tuple[int, int]:

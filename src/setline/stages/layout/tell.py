@@ -135,7 +135,7 @@ class _Teller:
             else:
                 added.append(word)
                 given_back += half
-        return [*before, *_labels(inner, halved), *after], given_back
+        return [*before, *self._labels(inner, halved), *after], given_back
 
     def _half(self, piece: Piece) -> int:
         """Return half the width of an item pinned by its centre, or 0."""
@@ -207,16 +207,16 @@ class _Teller:
         """Return what to call the edge at a joint, and its place: the one that is tied, else a tall box's."""
         if tie is not None and tie.piece.tie is not None:
             own = tie.piece.tie
-            for run, item, edge in (
+            for on, item, edge in (
                 (own.run, own.item, own.edge),
                 (own.other_run, own.other, own.other_edge),
             ):
-                if node in self._built.sides(run, item.number):
+                if node in self._built.sides(on, item.number):
                     return self._said_edge(item, edge), at + offset_of(item, edge, self._built.held)[1]
             return None
         for run, nodes in zip(self._built.runs, self._built.joints, strict=True):
             for item, left, right in zip(run.items, nodes, nodes[1:], strict=False):
-                if item.is_tall and node in (left, right):
+                if node in (left, right) and self._built.is_shared(item.number):
                     return self._said_edge(item, "left" if node == left else "right"), at
         return None
 
@@ -227,7 +227,7 @@ class _Teller:
     def _from(self, chain: Sequence[_Said]) -> str:
         """Return a place and the pieces that lead on from it."""
         start = self._place(chain[0].piece)
-        words = _labels(chain[1:], {})
+        words = self._labels(chain[1:], {})
         at = self._show(abs(chain[0].row.at_most))
         key = "from-with" if words else "from-alone"
         return say(key, run=chain[0].piece.run, start=start, at=at, pieces=", ".join(words))
@@ -248,19 +248,44 @@ class _Teller:
             elif piece.tie is not None:
                 yield say("tie-demand", what=piece.tie.item.said, edge=piece.tie.edge, place=piece.tie.said)
             elif piece.demand is Demand.END and piece.end is not None:
-                at = piece.end.wall_at if piece.end.kind == "open" else piece.end.at
-                yield say("end-demand", what=row.label, at=self._show(at or 0))
+                is_open = piece.end.kind == "open"
+                at = piece.end.wall_at if is_open else piece.end.at
+                what = say(f"{piece.end.side}-wall") if is_open else piece.end.said
+                yield say("end-demand", what=what, at=self._show(at or 0))
             elif row.at_most or piece.demand is Demand.TOUCH:
-                yield row.label
+                yield self._word(said)
 
+    def _labels(self, inner: Sequence[_Said], halved: dict[int, str]) -> list[str]:
+        """Return the pieces in words; some are halved, and those of nothing are left out."""
+        words = []
+        for said in inner:
+            number = said.piece.item.number if said.piece.item is not None else 0
+            if said.is_width and number in halved:
+                words.append(halved[number])
+            elif said.row.at_most:
+                words.append(self._word(said))
+        return words
 
-def _labels(inner: Sequence[_Said], halved: dict[int, str]) -> list[str]:
-    """Return the pieces in words; some are halved, and those of nothing are left out."""
-    words = []
-    for said in inner:
-        number = said.piece.item.number if said.piece.item is not None else 0
-        if said.is_width and number in halved:
-            words.append(halved[number])
-        elif said.row.at_most:
-            words.append(said.row.label)
-    return words
+    def _word(self, said: _Said) -> str:
+        """Return one demand in words."""
+        piece, size = said.piece, self._show(abs(said.row.at_most))
+        if piece.item is None:
+            return piece.end.said if piece.end is not None else ""
+        what, blind = piece.item.said, piece.blind
+        if blind is not None and piece.demand is Demand.PULL:
+            return say("pulled-at-most", what=what, pull=self._show(blind.most_pull))
+        if blind is not None and piece.demand is Demand.SIGHT:
+            return say(
+                "in-sight",
+                what=what,
+                visible=self._show(blind.visible),
+                beside=blind.said,
+                away=self._show(blind.in_sight_from or 0),
+            )
+        keys = {
+            Demand.LEAST: "at-least",
+            Demand.MOST: "at-most",
+            Demand.TOUCH: "touches",
+            Demand.FACT: "stands-at",
+        }
+        return say(keys.get(piece.demand, "of-width"), what=what, width=size)
