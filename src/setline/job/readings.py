@@ -30,6 +30,7 @@ __all__ = [
     "SetUpTie",
     "ceiling_spots",
     "down_from_laser",
+    "floor_heights",
     "floor_readings",
     "height_z",
     "mark_differences",
@@ -250,6 +251,18 @@ def floor_readings(job: Job, toe_line: int) -> tuple[FloorReading, ...]:
                     )
                 )
     return tuple(found)
+
+
+def floor_heights(job: Job) -> tuple[tuple[str, int, int], ...]:
+    """Return wall, u and z of every floor reading that has a height, in the job's order."""
+    offsets = set_up_offsets(job.floor)
+    return tuple(
+        (line.wall, u.ticks, z_below_laser(down.ticks, offset))
+        for set_up in job.floor.set_ups
+        if (offset := offsets[set_up.name]) is not None
+        for line in set_up.lines
+        for u, down in line.readings
+    )
 
 
 def _line_out(line: FloorLine, toe_line: int, units: Units) -> tuple[int, str]:

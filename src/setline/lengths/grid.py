@@ -112,10 +112,10 @@ def round_to(ticks: int, step: int, rounding: Rounding) -> int:
         (-2, -4)
     """
     below, over = divmod(ticks, step)
-    goes_up = {
-        Rounding.UP: over > 0,
-        Rounding.DOWN: False,
-        Rounding.NEAREST_UP: 2 * over >= step,
-        Rounding.NEAREST_DOWN: 2 * over > step,
-    }[rounding]
+    if rounding is Rounding.NEAREST_UP:
+        goes_up = 2 * over >= step
+    elif rounding is Rounding.NEAREST_DOWN:
+        goes_up = 2 * over > step
+    else:
+        goes_up = rounding is Rounding.UP and over > 0
     return (below + goes_up) * step

@@ -34,6 +34,7 @@ SENTENCES: dict[str, str] = {
     "half-of": "half of {what} ({half})",
     "pulled-at-most": "{what} pulled from its corner {pull} at most",
     "in-sight": "{what} with {visible} in sight past {away} from its corner ({beside} and the filler there)",
+    "stands-at": "{what} at {width}",
     "touches": "{what} hard against its neighbour",
     "pinned-edge": "the {edge} edge of {what} at {at}",
     "pinned-centre": "the centre of {what} at {at}",

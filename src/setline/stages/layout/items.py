@@ -125,8 +125,12 @@ def items_of(
     front = book.length("front-thickness")
     foot = -book.length("base-height")
     top = bottom + max((item.top for item in boxes), default=_HEIGHT_WITHOUT_BOX) if is_wall else 0
-    stood = [_stood(item, is_wall=is_wall, foot=foot, bottom=bottom, top=top) for item in found]
-    stood = [_deep(item, depth=depth, front=front) for item in stood]
+    stood = []
+    for item in found:
+        low, high = _heights(item, is_wall=is_wall, foot=foot, bottom=bottom, top=top)
+        is_deep = isinstance(item.order, Box)
+        face = item.face or (item.depth if is_deep else depth) + front
+        stood.append(replace(item, bottom=low, top=high, depth=item.depth if is_deep else depth, face=face))
     return tuple(_beside(stood, place) for place in range(len(stood)))
 
 
@@ -141,7 +145,7 @@ def _row_depth(boxes: Sequence[Item]) -> int | None:
 
 
 def _item(thing: Ordered, units: Units) -> Item:
-    """Return one thing as an item; a box's own height stands in ``top`` until it has found its place."""
+    """Return one thing as an item; a box's own height stands in ``top`` until it has its place."""
     if isinstance(thing, Box):
         return _box(thing, units)
     if isinstance(thing, Appliance):
@@ -150,7 +154,7 @@ def _item(thing: Ordered, units: Units) -> Item:
     if isinstance(thing, Filler):
         name = thing.name or say("filler-name")
         said = say("scribed-filler" if thing.scribed else "plain-filler", number=thing.number)
-        return replace(_spanned(thing, ItemKind.FILLER, name, said, thing.width), gives=thing.gives)
+        return _spanned(thing, ItemKind.FILLER, name, said, thing.width, gives=thing.gives)
     if isinstance(thing, Panel):
         width, name = thing.thickness.ticks, thing.name or say("panel-name")
         return _fixed(thing, ItemKind.PANEL, name, say("panel-said", number=thing.number), width)
@@ -172,7 +176,9 @@ def _fixed(thing: Ordered, kind: ItemKind, name: str, said: str, width: int) -> 
     )
 
 
-def _spanned(thing: Ordered, kind: ItemKind, name: str, said: str, span: Span) -> Item:
+def _spanned(
+    thing: Ordered, kind: ItemKind, name: str, said: str, span: Span, *, gives: bool = False
+) -> Item:
     """Return an item whose width may vary: wished at its wish, else at the middle of its window."""
     least = span.least.ticks
     most = span.most.ticks if isinstance(span.most, Length) else None
@@ -186,6 +192,7 @@ def _spanned(thing: Ordered, kind: ItemKind, name: str, said: str, span: Span) -
         most=most,
         wished=middle if span.wish is None else span.wish.ticks,
         has_wish=span.wish is not None,
+        gives=gives,
         order=thing,
     )
 
@@ -196,38 +203,37 @@ def _box(box: Box, units: Units) -> Item:
     left = box.overhang_left.ticks if box.overhang_left else 0
     right = box.overhang_right.ticks if box.overhang_right else 0
     said = say("named-box" if box.name else "box-said", name=box.name, number=box.number)
-    return replace(
-        _fixed(box, ItemKind.BOX, f"{box.name or box.kind} {show(box.width.ticks, units)}", said, width),
+    return Item(
+        number=box.number,
+        kind=ItemKind.BOX,
+        name=f"{box.name or box.kind} {show(box.width.ticks, units)}",
+        said=said,
+        least=width,
+        most=width,
+        wished=width,
         overhang_left=left,
         overhang_right=right,
         top=box.height.ticks,
         depth=box.depth.ticks,
-        face=box.depth.ticks + (box.front.ticks if box.front else 0),
+        face=box.depth.ticks + box.front.ticks if box.front else 0,
+        order=box,
     )
 
 
-def _stood(item: Item, *, is_wall: bool, foot: int, bottom: int, top: int) -> Item:
-    """Return an item at its height: boxes by their own, openings by what they need, the rest as the row."""
+def _heights(item: Item, *, is_wall: bool, foot: int, bottom: int, top: int) -> tuple[int, int]:
+    """Return an item's underside and top: a box's by its own height, an opening's by what it needs."""
     thing = item.order
     if item.is_tall:
-        return replace(item, bottom=foot, top=foot + item.top)
+        return foot, foot + item.top
     if isinstance(thing, Box):
-        return replace(item, bottom=top - item.top, top=top)
+        return top - item.top, top
     if isinstance(thing, Appliance) and not is_wall:
         needed = foot + thing.height.least.ticks if thing.height else 0
-        return replace(item, bottom=foot, top=max(0, needed) if thing.height_to == "under the top" else 0)
+        return foot, max(0, needed) if thing.height_to == "under the top" else 0
     if isinstance(thing, Panel) and thing.height:
         height = thing.height.ticks
-        return replace(item, bottom=top - height if is_wall else foot, top=top if is_wall else foot + height)
-    return replace(item, bottom=bottom if is_wall else foot, top=top)
-
-
-def _deep(item: Item, *, depth: int, front: int) -> Item:
-    """Return an item with its depth and the face of its front; what has none takes the row's."""
-    thing = item.order
-    if isinstance(thing, Box):
-        return item if thing.front else replace(item, face=item.depth + front)
-    return replace(item, depth=depth, face=depth + front)
+        return (top - height, top) if is_wall else (foot, foot + height)
+    return (bottom if is_wall else foot), top
 
 
 def _beside(row: Sequence[Item], place: int) -> Item:

@@ -217,7 +217,7 @@ def hold_centres(
     Each is held at the width it can have that is nearest to its wished one; if the runs cannot be solved
     so, at whole steps farther and farther from it.
     """
-    built = build(runs, placed, ties, units=units, held={})
+    built = build(runs, placed, ties, held={})
     allowed = windows(built.rows, built.nodes)
     items = _centred(built)
     if not items:
@@ -225,12 +225,12 @@ def hold_centres(
     held = {item.number: item.wished for item, _, _ in items}
     if allowed is not None:
         held |= {item.number: _halved_twice(allowed, left, right, item.wished) for item, left, right in items}
-    first = build(runs, placed, ties, units=units, held=held)
+    first = build(runs, placed, ties, held=held)
     if allowed is None or (found := windows(first.rows, first.nodes)) is not None:
         return first, None if allowed is None else found
     for item, left, right in items:
         for width in _other_widths(allowed, left, right, held[item.number], mark_step(units)):
-            other = build(runs, placed, ties, units=units, held=held | {item.number: width})
+            other = build(runs, placed, ties, held=held | {item.number: width})
             found = windows(other.rows, other.nodes)
             if found is not None:
                 return other, found

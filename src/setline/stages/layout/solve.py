@@ -127,8 +127,8 @@ def _reasons(held: tuple[Built, Windows | None]) -> list[Reason]:
 def runs_in(conflict: Conflict, built: Built) -> tuple[str, ...]:
     """Return the names of the runs that a conflict lies in, in the job's order.
 
-    A tall box, and an end that one stands at, count for both rows; a conflict with nothing else in it lies in
-    the first.
+    What stands in both rows of a wall, and an end that such a thing stands at, counts for both; a conflict
+    with nothing else in it lies in the first.
     """
     pieces = [built.pieces[piece] for piece in conflict.pieces]
     sure = {piece.run for piece in pieces if not _is_of_both_rows(piece, built)}
@@ -138,13 +138,13 @@ def runs_in(conflict: Conflict, built: Built) -> tuple[str, ...]:
 
 
 def _is_of_both_rows(piece: Piece, built: Built) -> bool:
-    """Return whether a piece is a tall box's, or the end that one stands at."""
+    """Return whether a piece is of something that stands in both rows, or the end that it stands at."""
     if piece.item is not None:
-        return piece.item.is_tall
+        return built.is_shared(piece.item.number)
     if piece.end is None:
         return False
     run = next(run for run in built.runs if run.name == piece.run)
-    return run.items[0 if piece.end.side == "left" else -1].is_tall
+    return built.is_shared(run.run.items[0 if piece.end.side == "left" else -1])
 
 
 def _waiting(
@@ -158,7 +158,7 @@ def _waiting(
         if run.run.row == "wall":
             for item in run.items:
                 other = next((each for each in gone if item.number in each.run.items), None)
-                if item.is_tall and other and not _is_settled(part, allowed, run.name, item.number):
+                if other and not _is_settled(part, allowed, run.name, item.number):
                     found.setdefault(run.name, other.name)
     names = {run.name for run in gone}
     for tie in ties:

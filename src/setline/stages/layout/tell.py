@@ -214,8 +214,8 @@ class _Teller:
                 if node in self._built.sides(on, item.number):
                     return self._said_edge(item, edge), at + offset_of(item, edge, self._built.held)[1]
             return None
-        for run, nodes in zip(self._built.runs, self._built.joints, strict=True):
-            for item, left, right in zip(run.items, nodes, nodes[1:], strict=False):
+        for asked, nodes in zip(self._built.runs, self._built.joints, strict=True):
+            for item, left, right in zip(asked.items, nodes, nodes[1:], strict=False):
                 if node in (left, right) and self._built.is_shared(item.number):
                     return self._said_edge(item, "left" if node == left else "right"), at
         return None

@@ -14,13 +14,15 @@ from math import ceil, sqrt
 
 from setline.job.fields import Height
 from setline.job.job import Job
-from setline.job.readings import FloorReading, floor_readings, height_z
+from setline.job.readings import floor_heights, height_z
 from setline.job.room import Wall
 from setline.lengths import TICKS_PER_INCH, TICKS_PER_MM, Units, show
 from setline.result import Figure
 from setline.rules import RuleBook
 from setline.stages.layout.lean import Band, EndWall, Offset, PlumbLine, Protrusion, Side, spoken_height
 from setline.wording import say
+
+_Heights = tuple[tuple[str, int, int], ...]
 
 __all__ = ["LengthRead", "Usable", "WallAsRead", "half_width", "read_walls"]
 
@@ -244,12 +246,11 @@ def read_walls(job: Job, book: RuleBook, tops: int) -> dict[str, WallAsRead]:
         book: The rules.
         tops: z of the box tops. [ticks]
     """
-    toe = job.floor.toe_line.ticks if job.floor.toe_line else book.length("toe-line")
-    floor = [each for each in floor_readings(job, toe) if each.z is not None]
+    floor = floor_heights(job)
     return {wall.name: _read_wall(wall, job, book, tops, floor) for wall in job.room.walls}
 
 
-def _read_wall(wall: Wall, job: Job, book: RuleBook, tops: int, floor: list[FloorReading]) -> WallAsRead:
+def _read_wall(wall: Wall, job: Job, book: RuleBook, tops: int, floor: _Heights) -> WallAsRead:
     """Return one wall as it was read."""
     usual = tops - book.length("base-height")
     rough = wall.lengths[0].length.ticks
@@ -342,7 +343,7 @@ def _lengths(
     return tuple(found)
 
 
-def _floor_near(floor: list[FloorReading], wall: str, u: int, usual: int) -> int:
+def _floor_near(floor: _Heights, wall: str, u: int, usual: int) -> int:
     """Return z of the floor read nearest to a corner along a wall, or where it usually lies."""
-    near = [(abs(each.u - u), each.z) for each in floor if each.wall == wall and each.z is not None]
+    near = [(abs(at - u), z) for letter, at, z in floor if letter == wall]
     return min(near)[1] if near else usual
