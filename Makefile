@@ -3,7 +3,6 @@ PYTHON ?= python3
 VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.ready
-JOBS   := two-walls-and-a-window galley
 
 .PHONY: demo test test-core checks bench gallery lint types lock clean
 
