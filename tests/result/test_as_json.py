@@ -14,7 +14,7 @@ from tests.packet.hand_made import make_plan
 
 import setline.result as result
 from setline.lengths import TICKS_PER_INCH
-from setline.result import FallOption, Plan, SurfaceGrid
+from setline.result import Change, FallOption, Plan, Remedy, SurfaceGrid
 from setline.result.as_json import COUNTS, plan_as_dict
 
 PAGE = (Path(__file__).parents[2] / "docs" / "plan.md").read_text(encoding="utf-8")
@@ -70,6 +70,18 @@ def test_a_trim_names_its_box() -> None:
     """A row of the trade-off table says which box is trimmed by how much."""
     trims = plan_as_dict(make_plan())["level_line"]["options"][0]["trims"]
     assert [(trim["box"], trim["trim"]["text"]) for trim in trims] == [(2, "1/4"), (24, "1/8")]
+
+
+def test_what_a_remedy_changes_stays_a_piece_of_a_job() -> None:
+    """Numbers in a change are those of the job's document and never ticks."""
+    pins = [{"item": 3, "edge": "centre", "middle": True}]
+    change = Change(place=("runs", "A base", "pins"), value=pins)
+    remedy = Remedy(kind="move-pin", text="let it sit", change=(change,))
+    plan = make_plan()
+    finding = replace(plan.findings[0], remedies=(remedy,))
+    data = plan_as_dict(replace(plan, findings=(finding,)))
+    written = data["findings"][0]["remedies"][0]["change"]
+    assert written == [{"place": ["runs", "A base", "pins"], "value": pins}]
 
 
 def test_the_grid_is_bare_ticks() -> None:

@@ -7,7 +7,7 @@ that is printed is a ``Figure`` that knows what it rests on.
 
 from setline.result.doubts import Doubts, HighSpotRisk, NextReading, OddSpot
 from setline.result.figure import Figure
-from setline.result.finding import Finding, Rank, Remedy
+from setline.result.finding import Change, Finding, Rank, Remedy
 from setline.result.floor import (
     FlatnessLine,
     FloorAsFound,
@@ -25,6 +25,7 @@ from setline.result.shim import Shim, ShimKind
 __all__ = [
     "Band",
     "BandLimit",
+    "Change",
     "Doubts",
     "Edge",
     "FallOption",

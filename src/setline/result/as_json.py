@@ -11,6 +11,7 @@ from enum import StrEnum
 from typing import Any
 
 from setline.lengths import Units, show
+from setline.result.finding import Change
 from setline.result.floor import SurfaceGrid
 from setline.result.plan import Plan
 
@@ -57,6 +58,8 @@ def _value(name: str, value: Any, units: Units) -> Any:
         return [{"box": box, "trim": length(trim, units)} for box, trim in value]
     if isinstance(value, tuple):
         return [_value(name, part, units) for part in value]
+    if isinstance(value, Change):  # a piece of a job's document: its numbers are no ticks
+        return {"place": list(value.place), "value": value.value}
     assert is_dataclass(value), f"{name} is of no kind that a plan holds"
     if isinstance(value, SurfaceGrid):
         return {field.name: _bare(getattr(value, field.name)) for field in fields(value)}

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
-__all__ = ["Finding", "Rank", "Remedy"]
+__all__ = ["Change", "Finding", "Rank", "Remedy"]
 
 
 class Rank(StrEnum):
@@ -18,6 +19,20 @@ class Rank(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """What stands in one field of the job once a remedy is taken.
+
+    Attributes:
+        place: The way to the field in the job's document; things in lists go by name or number, a run by wall
+            and row: ``("order", "boxes", "3", "width")``, ``("runs", "A base", "pins")``.
+        value: What stands there then, as a job file has it; None takes out what stands there.
+    """
+
+    place: tuple[str, ...]
+    value: Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Remedy:
     """One way out of a finding, solved again to prove it where it changes the layout.
 
@@ -27,6 +42,8 @@ class Remedy:
         amount: How much it changes, in ticks; orders remedies of equal cost.
         hours: Working hours it takes.
         days: Days it makes the job wait.
+        change: What it changes in the job; empty where it is work on site, a reading or a maker's sheet, and
+            the job changes by what comes of it.
     """
 
     kind: str
@@ -34,6 +51,7 @@ class Remedy:
     amount: int = 0
     hours: float = 0.0
     days: float = 0.0
+    change: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
