@@ -22,6 +22,7 @@ REMEDIES: tuple[RemedyKind, ...] = (
     _kind("check-sheet", "Get the maker's sheet and read the size off it.", 0.25),
     _kind("raise-line", "Raise the level line and strike it anew.", 0.25),
     _kind("lower-line", "Lower the level line and strike it anew.", 0.25),
+    _kind("drop-wish", "Let a wish go.", 0),
     _kind("move-pin", "Move a pinned edge or centre.", 0.25),
     _kind("shift-run", "Shift the run.", 0.25),
     _kind("narrower-filler", "Rip a filler narrower than its limit.", 0.5),

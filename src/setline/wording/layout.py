@@ -95,6 +95,7 @@ SENTENCES: dict[str, str] = {
     "remedy-check-sheet": "look at the sheet: it would do with {changes}.",
     "remedy-smaller-box": "{what} in {width} instead of {instead}: a new box. Fillers take what is left.",
     "remedy-next-stock-size": "{what} in {width} instead of {instead}: a new box. Fillers give the rest.",
+    "remedy-drop-wish": "Let the wish go that the {edge} of {number} stands at {place}.",
     "change-narrower": "{what} at {width} instead of at least {limit}",
     "change-wider": "{what} at {width} instead of at most {limit}",
     "change-over-stock": "{told} (wider than {stock} stock: two strips)",

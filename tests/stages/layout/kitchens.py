@@ -6,7 +6,7 @@ from typing import Any
 
 from tests.tape import inch
 
-from setline.job.job import Job
+from setline.job.job import Job, tape_of
 from setline.job.read import job_from_dict
 from setline.lengths import Units, show
 from setline.result import Finding, Mark, RunPlan
@@ -101,7 +101,7 @@ def kitchen(
 
 def laid_out(job: Job, tops: int = TOPS) -> Layout:
     """Return the layout of a job by its own rules."""
-    return lay_out(job, rule_book(job.rules), tops=tops)
+    return lay_out(job, rule_book(job.rules, tape=tape_of(job)), tops=tops)
 
 
 def run_named(layout: Layout, name: str) -> RunPlan:

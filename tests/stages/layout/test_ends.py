@@ -194,6 +194,22 @@ def test_a_blind_box_that_cannot_be_pulled_far_enough() -> None:
     assert run_named(layout, "A base").solved
 
 
+def test_a_blind_box_without_a_run_round_its_corner() -> None:
+    """In a room that does not close nothing lies round the first left corner: the pull alone counts."""
+    job = kitchen(
+        [wall("A", 120), wall("B", 120)],
+        [run("A", [2, 3], right={"kind": "open"}), run("B", [41, 1], right={"kind": "open"})],
+        boxes=[
+            box(1, 60, depth=40),
+            box(2, 42, blind={"side": "left", "visible": 40, "most_pull": 3}),
+            box(3, 18),
+        ],
+        fillers=[filler(41, 1, scribed=True)],
+    )
+    start = run_named(laid_out(job), "A base").joints[0]
+    assert (start.earliest, start.latest) == (0, inch(3))
+
+
 def test_a_corner_box_takes_so_much_of_the_next_wall() -> None:
     """A run round the corner of a corner box starts where that box stops."""
     layout = laid_out(

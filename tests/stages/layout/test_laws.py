@@ -46,7 +46,7 @@ def _check_items(plan: RunPlan, length: int) -> None:
         assert item.most is None or right - left <= item.most
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=80)
 @given(invented())
 def test_every_layout_satisfies_all_that_must_hold(room: Invented) -> None:
     """Widths lie in their windows, runs between their ends, and every must pin is where it must be."""
@@ -84,7 +84,7 @@ def _check_shared(layout: Layout) -> None:
     assert len(places) <= 1
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=80)
 @given(invented())
 def test_chosen_lies_between_earliest_and_latest(room: Invented) -> None:
     """No joint stands before its earliest or after its latest place."""
@@ -99,7 +99,7 @@ def test_chosen_lies_between_earliest_and_latest(room: Invented) -> None:
                 assert (joint.chosen, joint.earliest, joint.latest) == (None, None, None)
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=80)
 @given(invented())
 def test_a_printed_mark_lies_within_half_a_step(room: Invented) -> None:
     """Every mark has a name of its own and prints on a step, within half a whole step of its place."""
@@ -118,7 +118,7 @@ def test_a_printed_mark_lies_within_half_a_step(room: Invented) -> None:
             assert abs(mark.printed - mark.at.value) <= STEP // 2
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=80)
 @given(invented())
 def test_a_run_without_places_has_a_reason(room: Invented) -> None:
     """Every run that is not solved lies in a stop with a shortfall, or waits for one that does."""
@@ -131,7 +131,7 @@ def test_a_run_without_places_has_a_reason(room: Invented) -> None:
     assert all(each.by_how_much or each.code == "run-waits" for each in stops)
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=80)
 @given(invented())
 def test_a_mirror_changes_nothing_but_left_and_right(room: Invented) -> None:
     """A kitchen seen in a mirror is solved where the other is, and its joints have the mirrored windows."""
@@ -152,7 +152,7 @@ def _check_cured(changed: Invented, stops: list[Finding], remedy: Remedy) -> Non
         assert plan.solved or plan.name not in said, remedy.text
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=80)
 @given(invented())
 def test_a_way_out_does_lead_out(room: Invented) -> None:
     """What a remedy changes cures every run that must hang together with the conflict."""

@@ -18,7 +18,7 @@ from tests.stages.layout.kitchens import (
     wall,
 )
 from tests.stages.layout.test_items import _items
-from tests.tape import inch
+from tests.tape import inch, mm
 
 from setline.lengths import Units, show
 from setline.result import Edge
@@ -158,3 +158,24 @@ def test_doubt_grows_with_the_boxes_nobody_has_measured() -> None:
     assert third in (2817, 2818)  # the same by the square root of 2, rounded up once more
     assert end == 3983  # 1.96 times the 1/32 in of a length
     assert within({"measured": 18}) == [0, 0, 0, 3983]
+
+
+def test_a_metric_mark_is_a_whole_millimetre_or_a_half() -> None:
+    """On a metric tape marks print to 1 mm, an opening's that cannot to 1/2 mm, away from it."""
+    job = kitchen(
+        [wall("A", 2400)],
+        [run("A", [41, 1, 21, 2, 42], pins=[{"item": 1, "edge": "left", "at": "30.3"}])],
+        boxes=[box(1, 600, height=870, depth=560), box(2, 600, height=870, depth=560)],
+        fillers=[filler(41, 20), filler(42, 20)],
+        openings=[opening(21, "dishwasher", 600, 602)],
+        tape="metric",
+    )
+    marks = run_named(laid_out(job, tops=-mm(350)), "A base").marks
+    assert [each.write for each in marks] == [
+        "0 |41>",
+        "30.5 |1>",
+        "630 <1| dishwasher 601",
+        "1231 |2>",
+        "1831 <2|",
+        "2400 <42|",
+    ]

@@ -133,7 +133,7 @@ def _others(kitchen: Kitchen, outcomes: list[Outcome], plans: dict[str, RunPlan]
     yield from watch_walls(kitchen.runs, book, units)
     for outcome in outcomes:
         if outcome.settled is not None:
-            yield from missed_wishes(outcome.settled.missed, units)
+            yield from missed_wishes(outcome.settled, book, units)
     for run, plan in pairs:
         yield from watch_run(run, plan, book, units)
     yield from check_clearances(pairs, book, Units(units))

@@ -223,8 +223,7 @@ class _Corners:
     def _corner(self, side: Side, end: End, surface: Figure) -> EndPlace:
         """Return an end at the faces of the run round the corner."""
         assert surface.value is not None, "a wall has a length"
-        name = end.run or self._neighbour(side)
-        away, said, rule = self._faces(side, name)
+        away, said, rule = self._faces(side, end.run or self._neighbour(side) or "")
         place = surface.value + (away if side == "left" else -away)
         sign = "+" if side == "left" else "-"
         step = say(
@@ -259,12 +258,16 @@ class _Corners:
             return away, say("faces", run=name), None if item.order.front else "front-thickness"
         return away, say("faces", run=name), "front-thickness"
 
-    def _neighbour(self, side: Side) -> str:
-        """Return the name of the row of the same kind on the wall round a corner."""
-        letters = [wall.name for wall in self.job.room.walls]
-        step = -1 if side == "left" else 1
-        place = (letters.index(self.run.wall) + step) % len(letters)
-        return f"{letters[place]} {self.run.row}"
+    def _neighbour(self, side: Side) -> str | None:
+        """Return the name of the row of the same kind round an inside corner, or None where there is none."""
+        walls = self.job.room.walls
+        place = [wall.name for wall in walls].index(self.run.wall)
+        other = place + (-1 if side == "left" else 1)
+        if not (self.job.room.closed or 0 <= other < len(walls)):
+            return None
+        other %= len(walls)
+        turns = walls[other if side == "left" else place]
+        return f"{walls[other].name} {self.run.row}" if turns.corner == "inside" else None
 
     def blind(self, side: Side) -> BlindCorner | None:
         """Return how a blind corner box at this end may be pulled, or None if none stands there."""
@@ -274,8 +277,8 @@ class _Corners:
             return None
         name = self._neighbour(side)
         in_sight = None
-        said = say("faces", run=name)
-        if name in self.others:
+        said = ""
+        if name is not None and name in self.others:
             away, said, _ = self._faces(side, name)
             in_sight = away + self.book.length("corner-filler")
         return BlindCorner(

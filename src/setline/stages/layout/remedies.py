@@ -16,12 +16,12 @@ from setline.lengths import Rounding, Units, fine_step, round_to, show
 from setline.result import ItemKind, Remedy
 from setline.rules import RuleBook
 from setline.stages.layout.asked import RunAsked
+from setline.stages.layout.built import Built, Demand, Piece
 from setline.stages.layout.conflict import Trouble
 from setline.stages.layout.elastic import least_relaxation
 from setline.stages.layout.items import Item
 from setline.stages.layout.pins import Tie
 from setline.stages.layout.row import Form, Gives, Row
-from setline.stages.layout.rows import Built, Demand, Piece
 from setline.stages.layout.settle import hold_centres, pinned_items
 from setline.stages.layout.solve import Stuck
 from setline.wording import say

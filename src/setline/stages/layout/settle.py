@@ -21,16 +21,17 @@ from dataclasses import dataclass
 from setline.lengths import Units, mark_step
 from setline.result import ItemKind
 from setline.stages.layout.asked import RunAsked
+from setline.stages.layout.built import Built
 from setline.stages.layout.items import Item
 from setline.stages.layout.mark_places import mark_places
 from setline.stages.layout.pins import Edge3, PinPlace, Tie
 from setline.stages.layout.preference import Wish, follow, share
 from setline.stages.layout.row import Row
-from setline.stages.layout.rows import Built, build, offset_of
+from setline.stages.layout.rows import build, offset_of
 from setline.stages.layout.whole_marks import WholeMark, lay_on_steps
 from setline.stages.layout.windows import Windows, windows
 
-__all__ = ["Missed", "Settled", "choose", "hold_centres", "pinned_items"]
+__all__ = ["Missed", "Settled", "choose", "hold_centres", "in_the_way", "pinned_items"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +87,24 @@ def _soft(built: Built) -> list[PinPlace | Tie]:
     """Return the wishes in the order in which they count."""
     wishes = [each for each in built.pins if each.pin.strength == "wish"]
     return sorted(wishes, key=lambda each: each.pin.rank)
+
+
+def in_the_way(settled: Settled, missed: Missed) -> list[PinPlace | Tie]:
+    """Return the earlier wishes of which any one, let go, lets a missed one be met."""
+    soft = _soft(settled.built)
+    earlier = soft[: soft.index(missed.pin)]
+    return [each for each in earlier if _is_met(settled, [*earlier, missed.pin], without=each)]
+
+
+def _is_met(settled: Settled, wishes: Sequence[PinPlace | Tie], *, without: PinPlace | Tie) -> bool:
+    """Return whether the last of some wishes is met when one of them is let go."""
+    seen = settled.allowed.copy()
+    targets: list[Wish] = []
+    for pin in wishes:
+        if pin is not without:
+            targets = _wishes_of(pin, settled.built, seen)
+            came_to = follow(seen, targets)
+    return came_to == tuple(wish.target for wish in targets)
 
 
 def _wishes_of(pin: PinPlace | Tie, built: Built, seen: Windows) -> list[Wish]:

@@ -12,9 +12,10 @@ from dataclasses import dataclass, field
 
 from setline.lengths import Units
 from setline.stages.layout.asked import RunAsked
+from setline.stages.layout.built import Built, Piece
 from setline.stages.layout.conflict import Conflict, conflicts
 from setline.stages.layout.pins import PinPlace, Tie
-from setline.stages.layout.rows import Built, Piece, groups_of
+from setline.stages.layout.rows import groups_of
 from setline.stages.layout.settle import Settled, choose, hold_centres
 from setline.stages.layout.windows import Windows
 

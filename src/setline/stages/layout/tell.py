@@ -14,11 +14,12 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from setline.lengths import Units, show
+from setline.stages.layout.built import Built, Demand, Piece
 from setline.stages.layout.conflict import Conflict, Trouble
 from setline.stages.layout.items import Item
 from setline.stages.layout.pins import Edge3
 from setline.stages.layout.row import Row
-from setline.stages.layout.rows import Built, Demand, Piece, offset_of
+from setline.stages.layout.rows import offset_of
 from setline.stages.layout.solve import runs_in
 from setline.wording import say
 

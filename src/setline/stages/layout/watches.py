@@ -15,7 +15,7 @@ from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.items import Item
 from setline.stages.layout.lean import Side
 from setline.stages.layout.pins import PinPlace
-from setline.stages.layout.settle import Missed
+from setline.stages.layout.settle import Settled, in_the_way
 from setline.wording import say
 
 __all__ = ["missed_wishes", "watch_items", "watch_run", "watch_walls"]
@@ -92,11 +92,12 @@ def _misfits(run: RunAsked, units: Units) -> Iterator[Finding]:
             )
 
 
-def missed_wishes(missed: Iterable[Missed], units: Units) -> Iterator[Finding]:
-    """Yield every wish that could not be met: a note within a mark's step, else a watch."""
-    for each in missed:
+def missed_wishes(settled: Settled, book: RuleBook, units: Units) -> Iterator[Finding]:
+    """Yield every wish that could not be met: within a mark's step a note, else a watch with its ways out."""
+    for each in settled.missed:
         pin = each.pin
         small = abs(each.by) <= mark_step(units)
+        others = [] if small else in_the_way(settled, each)
         yield Finding(
             code="wish-missed",
             rank=Rank.NOTE if small else Rank.WATCH,
@@ -112,6 +113,20 @@ def missed_wishes(missed: Iterable[Missed], units: Units) -> Iterator[Finding]:
             ),
             by_how_much=abs(each.by),
             readings=pin.figure.readings if isinstance(pin, PinPlace) else (),
+            remedies=tuple(
+                _remedy(
+                    book,
+                    "drop-wish",
+                    say(
+                        "remedy-drop-wish",
+                        run=other.run,
+                        edge=other.pin.edge,
+                        number=other.pin.item,
+                        place=other.said,
+                    ),
+                )
+                for other in others
+            ),
         )
 
 
