@@ -69,18 +69,7 @@ def test_small_findings_do_not_crowd_the_rest_out() -> None:
 
 
 def test_what_to_read_next_closes_it() -> None:
-    """The risk of a higher spot and the readings that would lower it stand at the end."""
-    risk = HighSpotRisk(
-        odds=0.3,
-        odds_of_a_move=0.12,
-        move=inch("1/16"),
-        mean=0,
-        middle=0,
-        nine_in_ten=inch("1/16"),
-        within=inch("1/16"),
-        where=(),
-        settled=False,
-    )
+    """What may still move the line, and the reading that tells most of it, stand at the end."""
     reading = NextReading(
         spot="A 64 toe",
         wall="A",
@@ -89,9 +78,31 @@ def test_what_to_read_next_closes_it() -> None:
         again=False,
         within_before=inch("1/16"),
         within_after=inch("1/32"),
-        would_settle="Whether box 5 sets the line.",
+        would_settle="Read A 64 toe: the high spot is then known within 1/32, now 1/16.",
     )
-    doubts = Doubts(high_spot=risk, next_readings=(reading,))
+    moves = Finding(
+        code="line-may-move",
+        rank=Rank.WATCH,
+        where="5 front-left",
+        text="The floor under box 5 may stand over it.",
+    )
+    doubts = Doubts(next_readings=(reading,), findings=(moves,))
     text = " ".join(line.strip() for line in summary(make_plan(), doubts))
-    assert "with odds of 12 in 100" in text
-    assert text.endswith("Read next, down from the laser: A 64 toe.")
+    assert text.endswith(f"{moves.text} {reading.would_settle}")
+
+
+def test_a_settled_line_says_so() -> None:
+    """Where enough was read for the line, that is said in its place."""
+    risk = HighSpotRisk(
+        odds=0.3,
+        odds_of_a_move=0.02,
+        move=inch("1/16"),
+        mean=0,
+        middle=0,
+        nine_in_ten=0,
+        within=inch("1/32"),
+        where=(),
+        settled=True,
+    )
+    text = " ".join(line.strip() for line in summary(make_plan(), Doubts(high_spot=risk)))
+    assert text.endswith("stands more than 1/16 over it are under 5 in 100.")

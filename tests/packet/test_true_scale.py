@@ -82,7 +82,7 @@ def _printed(plan: Plan, wall: str, row: str) -> list[float]:
 
 
 def test_strips_meet_on_their_match_lines(sheets: list[Page]) -> None:
-    """The right match line of a strip stands one step from the left one, and both carry the same letter."""
+    """The right match line of a strip stands one step from the left one, and both carry the same name."""
     step = step_ticks(make_plan().units) / TICKS_PER_MM
     strips = _wall_strips(sheets, "A")
     for sheet, left, top, bottom in strips[:-1]:
@@ -90,8 +90,8 @@ def test_strips_meet_on_their_match_lines(sheets: list[Page]) -> None:
         dashed = sorted(line.x for line in here if line.dashed)
         assert dashed == pytest.approx([left, left + step], abs=EXACT)
     first, second = (text_of(strip[0].crop(_points(strip))) for strip in strips[:2])
-    assert first.endswith("A")
-    assert second.startswith("A")
+    assert first.endswith("A 7")
+    assert second.startswith("A 7")
 
 
 def _points(strip: tuple[Page, float, float, float]) -> tuple[float, float, float, float]:

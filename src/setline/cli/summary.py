@@ -6,7 +6,7 @@ from setline.cli.terminal import wrapped
 from setline.lengths import Units, show
 from setline.packet.findings_page import cost_words
 from setline.packet.next_readings import risk_lines
-from setline.packet.printed import number, strike_words, tops_words, within
+from setline.packet.printed import finding_words, number, strike_words, tops_words, within
 from setline.result import Finding, HighSpot, Plan, Rank, RunPlan
 from setline.result.doubts import Doubts
 from setline.wording import say
@@ -84,7 +84,7 @@ def finding_lines(place: int, finding: Finding) -> list[str]:
         finding: The finding.
     """
     rank = say(f"packet-rank-{finding.rank}")
-    lines = [say("cli-finding", n=place, rank=rank, where=finding.where, text=finding.text)]
+    lines = [say("cli-finding", n=place, rank=rank, text=finding_words(finding))]
     for remedy in finding.remedies:
         cost = cost_words(remedy.hours, remedy.days)
         lines.append(say("cli-remedy", text=remedy.text) + (f" ({cost})" if cost else ""))
@@ -93,9 +93,7 @@ def finding_lines(place: int, finding: Finding) -> list[str]:
 
 def _next(doubts: Doubts, units: Units) -> list[str]:
     """Return the risk of a higher spot and the readings to take next."""
-    lines = risk_lines(doubts.high_spot, units)
-    spots = [reading.spot for reading in doubts.next_readings]
-    return [*lines, say("cli-read-next", spots="; ".join(spots))] if spots else lines
+    return [*risk_lines(doubts, units), *(reading.would_settle for reading in doubts.next_readings)]
 
 
 def _run(run: RunPlan, units: Units) -> str:

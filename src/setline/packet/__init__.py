@@ -84,7 +84,7 @@ def packet_pages(
     """Return the data of every page, in the order they are printed."""
     pages: list[Page] = [
         findings_page(plan, book),
-        floor_page(plan, pictures.floor()),
+        floor_page(plan, book, pictures.floor()),
         next_page(plan, doubts),
     ]
     for wall in walls_with_runs(plan):
@@ -106,14 +106,21 @@ def _foot(plan: Plan, job: Job) -> dict[str, str]:
 
 
 def _contents(pages: list[Page]) -> list[Contents]:
-    """Return what stands on which page; the sheets of one story pole make one row."""
-    rows: list[Contents] = []
-    said: set[str] = set()
+    """Return what stands on which page: a row a kind, and a row a wall for all of its sheets."""
+    rows: dict[str, list[Page]] = {}
     for page in pages:
-        kind, key = page["kind"], page["key"]
-        wall = key.split("-")[1] if kind in {"marks", "shims", "pole"} else ""
-        what = say(f"packet-contents-{kind}", wall=wall)
-        if what not in said:
-            rows.append(Contents(key=key, what=what))
-            said.add(what)
-    return rows
+        of_wall = page["kind"] in {"marks", "shims", "pole"}
+        rows.setdefault(page["key"].split("-")[1] if of_wall else page["kind"], []).append(page)
+    return [_row_of_contents(name, found) for name, found in rows.items()]
+
+
+def _row_of_contents(name: str, pages: list[Page]) -> Contents:
+    """Return one row: the first page of each kind in it; the sheets of one story pole count as one."""
+    first = {page["kind"]: page for page in reversed(pages)}
+    kinds = list(dict.fromkeys(page["kind"] for page in pages))
+    what = ", ".join(say(f"packet-contents-{kind}") for kind in kinds)
+    of_wall = kinds[0] in {"marks", "shims", "pole"}
+    return Contents(
+        what=say("packet-contents-wall", wall=name, what=what) if of_wall else what,
+        keys=[first[kind]["key"] for kind in kinds],
+    )

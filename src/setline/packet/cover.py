@@ -6,8 +6,8 @@ from typing import TypedDict
 
 from setline.job.job import Job
 from setline.lengths import Units, show
-from setline.packet.printed import strike_words, tops_words, walls_with_runs, within
-from setline.result import Finding, Plan, Rank, SetUpLine
+from setline.packet.printed import finding_words, strike_words, tops_words, walls_with_runs, within
+from setline.result import Plan, Rank, SetUpLine
 from setline.wording import say
 
 __all__ = ["Contents", "CoverPage", "OpenItem", "Strike", "cover_page"]
@@ -37,10 +37,10 @@ class OpenItem(TypedDict):
 
 
 class Contents(TypedDict):
-    """A row of the contents: the key of the page it leads to, and what is there."""
+    """A row of the contents: what is there, and the keys of the pages it leads to."""
 
-    key: str
     what: str
+    keys: list[str]
 
 
 class CoverPage(TypedDict):
@@ -84,13 +84,20 @@ def cover_page(plan: Plan, job: Job, contents: list[Contents]) -> CoverPage:
         strike=_strike(plan, units),
         set_ups=[_other_line(line, units) for line in plan.level_line.set_ups if not line.in_use],
         first=_first(plan, job, units),
-        starts=[say("packet-start-wall", wall=wall) for wall in walls_with_runs(plan)],
+        starts=_starts(list(walls_with_runs(plan))),
         open=open_items[:_SHOWN],
         more=say("packet-cover-more", count=len(open_items) - _SHOWN) if len(open_items) > _SHOWN else None,
         notes=list(job.job.notes),
         caution=say("packet-caution"),
         contents=contents,
     )
+
+
+def _starts(walls: list[str]) -> list[str]:
+    """Return where the tape hooks on each wall, in one breath: ``Walls A, B and C``."""
+    if len(walls) < 2:
+        return [say("packet-start-wall", walls=wall) for wall in walls]
+    return [say("packet-start-walls", walls=say("packet-and", first=", ".join(walls[:-1]), last=walls[-1]))]
 
 
 def _beside(job: Job) -> str:
@@ -166,12 +173,7 @@ def _laser_step(set_up: str, job: Job) -> str:
 def _open_items(plan: Plan) -> list[OpenItem]:
     """Return what stops or must be decided, with its number in the list of findings."""
     return [
-        OpenItem(n=place, rank=say(f"packet-rank-{finding.rank}"), text=_short(finding))
+        OpenItem(n=place, rank=say(f"packet-rank-{finding.rank}"), text=finding_words(finding))
         for place, finding in enumerate(plan.findings, start=1)
         if finding.rank in {Rank.STOP, Rank.DECIDE}
     ]
-
-
-def _short(finding: Finding) -> str:
-    """Return where and what, in one breath."""
-    return finding.text if finding.where in finding.text else f"{finding.where}: {finding.text}"

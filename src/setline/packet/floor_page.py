@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TypedDict
 
-from setline.lengths import Units, show
+from setline.lengths import Rounding, Units, fine_step, round_to, shim_step, show, show_feet
 from setline.packet.findings_page import cost_words
 from setline.packet.picture import Picture
-from setline.packet.printed import number, within
+from setline.packet.printed import UNKNOWN, number, within
 from setline.result import BandLimit, FallOption, FlatnessLine, FloorSpot, Plan
+from setline.rules.rule import RuleBook
 from setline.wording import say
 
 __all__ = ["FloorPage", "floor_page"]
@@ -59,19 +60,24 @@ class FloorPage(TypedDict):
     picture: Picture
     lines: list[str]
     flatness: list[FlatnessRow]
+    gap_head: str
+    slope_head: str
     band: list[LimitRow]
     options: list[OptionRow]
     readings: list[ReadingRow]
 
 
-def floor_page(plan: Plan, picture: Picture) -> FloorPage:
+def floor_page(plan: Plan, book: RuleBook, picture: Picture) -> FloorPage:
     """Return the data of the floor page.
 
     Args:
         plan: The plan.
+        book: The rules, for the length of the straightedge.
         picture: The floor picture.
     """
     units = Units(plan.units)
+    straightedge = book.length("straightedge")
+    edge = show_feet(straightedge) if units == Units.INCH else show(straightedge, units)
     return FloorPage(
         kind="floor",
         key="floor",
@@ -80,6 +86,8 @@ def floor_page(plan: Plan, picture: Picture) -> FloorPage:
         picture=picture,
         lines=_lines(plan, units),
         flatness=[_flatness(line, units) for line in plan.floor.flatness],
+        gap_head=say("packet-floor-gap", edge=edge),
+        slope_head=say("packet-floor-slope", edge=edge),
         band=[_limit(limit, units) for limit in plan.level_line.band.limits],
         options=[_option(option, units) for option in plan.level_line.options],
         readings=[_reading(spot) for spot in plan.floor.spots],
@@ -113,28 +121,39 @@ def _doubt(text: str) -> str:
 
 
 def _flatness(line: FlatnessLine, units: Units) -> FlatnessRow:
-    slope = line.slope.value
-    if slope is None:
-        way = "?"
-    elif slope == 0:
-        way = say("packet-slope-level")
-    else:
-        way = say(
-            "packet-slope-right-up" if slope > 0 else "packet-slope-right-down", slope=show(abs(slope), units)
-        )
+    """Return how flat a line is, to what a shim can take up."""
+    gap, slope = (
+        None if figure.value is None else round_to(figure.value, shim_step(units), Rounding.NEAREST_UP)
+        for figure in (line.gap, line.slope)
+    )
     numbers = "" if line.ff is None or line.fl is None else f"FF {line.ff:.0f}, FL {line.fl:.0f}"
-    gap = number(line.gap.value, units)
-    return FlatnessRow(name=line.name, gap=gap, at=show(line.gap_at, units), slope=way, numbers=numbers)
+    return FlatnessRow(
+        name=line.name,
+        gap=number(gap, units),
+        at="" if gap is None else show(line.gap_at, units),
+        slope=_slope(slope, units),
+        numbers=numbers,
+    )
+
+
+def _slope(slope: int | None, units: Units) -> str:
+    """Return a fall with its way, as seen facing the wall."""
+    if slope is None:
+        return UNKNOWN
+    if slope == 0:
+        return say("packet-slope-level")
+    key = "packet-slope-right-up" if slope > 0 else "packet-slope-right-down"
+    return say(key, slope=show(abs(slope), units))
 
 
 def _limit(limit: BandLimit, units: Units) -> LimitRow:
     """Return a limit as a distance from the laser line, like every other height on paper."""
     side = say("packet-limit-least" if limit.is_least else "packet-limit-most")
-    tops = limit.tops.value
-    if tops is None:
-        return LimitRow(owner=limit.owner, side=side, tops="?")
-    key = "packet-tops-down" if tops <= 0 else "packet-tops-up"
-    return LimitRow(owner=limit.owner, side=side, tops=say(key, tops=show(abs(tops), units)))
+    if limit.tops.value is None:
+        return LimitRow(owner=limit.owner, side=side, tops=UNKNOWN)
+    down = round_to(-limit.tops.value, fine_step(units), Rounding.NEAREST_UP)
+    key = "packet-tops-down" if down >= 0 else "packet-tops-up"
+    return LimitRow(owner=limit.owner, side=side, tops=say(key, tops=show(abs(down), units)))
 
 
 def _option(option: FallOption, units: Units) -> OptionRow:

@@ -21,6 +21,8 @@ class MarkCell(TypedDict):
 
     write: str
     what: list[str]
+    as_set: bool
+    """Whether there is room to pencil in what was set."""
 
 
 class RunMarks(TypedDict):
@@ -28,7 +30,7 @@ class RunMarks(TypedDict):
 
     name: str
     line: str
-    warning: str | None
+    is_loud: bool
     columns: int
     marks: list[MarkCell]
 
@@ -69,7 +71,7 @@ def marks_sheet(plan: Plan, wall: str, picture: Picture) -> MarksSheet:
     """
     units = Units(plan.units)
     runs = [run for run in plan.runs if run.wall == wall]
-    unsolved = any(not run.solved for run in runs)
+    unsolved = ", ".join(run.name for run in runs if not run.solved)
     strike, tops = _line(plan, units)
     return MarksSheet(
         kind="marks",
@@ -77,7 +79,7 @@ def marks_sheet(plan: Plan, wall: str, picture: Picture) -> MarksSheet:
         landscape=True,
         title=say("packet-marks-title", wall=wall),
         start=say("packet-start"),
-        warning=say("packet-do-not-set") if unsolved else None,
+        warning=say("packet-do-not-set", runs=unsolved) if unsolved else None,
         strike=strike,
         tops=tops,
         picture=picture,
@@ -123,9 +125,9 @@ def _run(run: RunPlan, units: Units) -> RunMarks:
     )
     over = number(run.overrun, units)
     return RunMarks(
-        name=say("packet-run", name=run.name, count=len(run.marks)),
-        line=ends,
-        warning=None if run.solved else say("packet-run-unsolved", name=run.name, over=over),
+        name=say("packet-run", name=run.name, count=len(run.marks)) if run.solved else run.name,
+        line=ends if run.solved else say("packet-run-unsolved", over=over),
+        is_loud=not run.solved,
         columns=_COLUMNS,
         marks=[_cell(mark, joints.get(mark.name), run, units) for mark in run.marks],
     )
@@ -135,7 +137,7 @@ def _cell(mark: Mark, joint: Joint | None, run: RunPlan, units: Units) -> MarkCe
     """Return one mark with what it is: the body's edge or the joint, its doubt, how far it may move."""
     edge = ", ".join(text for text in (_what(mark, run), within(mark.at, units)) if text)
     play = _play(mark, joint, units)
-    return MarkCell(write=mark.write, what=[edge, play] if play else [edge])
+    return MarkCell(write=mark.write, what=[edge, play] if play else [edge], as_set=run.solved)
 
 
 def _what(mark: Mark, run: RunPlan) -> str:

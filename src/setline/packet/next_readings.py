@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TypedDict
 
-from setline.lengths import Rounding, Units, fine_step, round_to, show
+from setline.lengths import Units, show
 from setline.result import Plan, Shim
-from setline.result.doubts import Doubts, HighSpotRisk, NextReading
+from setline.result.doubts import Doubts
 from setline.wording import say
 
 __all__ = ["NextPage", "NextRow", "next_page", "risk_lines"]
@@ -41,41 +41,26 @@ def next_page(plan: Plan, doubts: Doubts | None) -> NextPage:
         The risk in sentences; then a row a reading: first what helps the line, then what a ``?`` waits for.
     """
     units = Units(plan.units)
-    lines = [] if doubts is None else [*risk_lines(doubts.high_spot, units), *_said(doubts)]
-    rows = [] if doubts is None else [_reading(reading, units) for reading in doubts.next_readings]
+    lines = [] if doubts is None else risk_lines(doubts, units)
+    readings = () if doubts is None else doubts.next_readings
+    rows = [NextRow(where=reading.spot, why=reading.would_settle) for reading in readings]
     unknown = _unknown(plan, units)
     if not unknown:
         lines.append(say("packet-next-all-read"))
     return NextPage(kind="next", key="next", landscape=False, beside="", lines=lines, rows=[*rows, *unknown])
 
 
-def risk_lines(risk: HighSpotRisk | None, units: Units) -> list[str]:
-    """Return how likely a spot under the boxes stands over the line, as sentences."""
-    if risk is None:
-        return []
-    odds = max(1, round(100 * risk.odds_of_a_move))
-    key = "packet-risk-settled" if risk.settled else "packet-risk-open"
-    lines = [say(key, move=show(risk.move, units), odds=odds)]
-    likely = [f"{spot.point} ({round(100 * spot.odds)} in 100)" for spot in risk.where if spot.odds >= 0.05]
-    if likely and not risk.settled:
-        lines.append(say("packet-risk-where", spots=", ".join(likely)))
-    return lines
+def risk_lines(doubts: Doubts, units: Units) -> list[str]:
+    """Return whether enough was read for the line, and else what its doubts have to say.
 
-
-def _said(doubts: Doubts) -> list[str]:
-    """Return what else the doubts have to say."""
-    return [f"{say(f'packet-rank-{finding.rank}')}: {finding.text}" for finding in doubts.findings]
-
-
-def _reading(reading: NextReading, units: Units) -> NextRow:
-    """Return one reading with what it settles and how much surer the line is then."""
-    before, after = (
-        show(round_to(ticks, fine_step(units), Rounding.UP), units)
-        for ticks in (reading.within_before, reading.within_after)
-    )
-    again = say("packet-next-again") + " " if reading.again else ""
-    gain = say("packet-next-gain", before=before, after=after) if after != before else ""
-    return NextRow(where=reading.spot, why=f"{again}{reading.would_settle} {gain}".strip())
+    Args:
+        doubts: How sure the plan is.
+        units: The crew's tape.
+    """
+    risk = doubts.high_spot
+    if risk is not None and risk.settled:
+        return [say("packet-risk-settled", move=show(risk.move, units))]
+    return [finding.text for finding in doubts.findings]
 
 
 def _unknown(plan: Plan, units: Units) -> list[NextRow]:

@@ -30,10 +30,10 @@ _CLEAR = 0.8
 
 
 class MatchLine(TypedDict):
-    """Where two strips meet."""
+    """Where two strips meet: the wall and the distance from START, on both."""
 
     x: float
-    letter: str
+    name: str
 
 
 class PoleMark(TypedDict):
@@ -106,15 +106,22 @@ def pole_piece(place: int, count: int, runs: list[RunPlan], units: Units) -> Pie
     Args:
         place: Which strip; it starts at ``place`` steps from START.
         count: How many the pole has.
-        runs: The wall's runs that are solved.
+        runs: The runs of one wall that are solved.
         units: The crew's tape.
     """
     start = place * step_ticks(units)
     length = step_ticks(units) / TICKS_PER_MM
     width = length + _OVERLAP
-    matches = [MatchLine(x=0.0, letter=_letter(place - 1) if place else say("packet-pole-start"))]
+    wall = runs[0].wall
+    name = (
+        say("packet-pole-match", wall=wall, u=show(start, units))
+        if place
+        else say("packet-pole-start", wall=wall)
+    )
+    matches = [MatchLine(x=0.0, name=name)]
     if place + 1 < count:
-        matches.append(MatchLine(x=length, letter=_letter(place)))
+        further = show(start + step_ticks(units), units)
+        matches.append(MatchLine(x=length, name=say("packet-pole-match", wall=wall, u=further)))
     marks: list[PoleMark] = []
     labels: list[PoleLabel] = []
     for upper in (True, False):
@@ -132,12 +139,6 @@ def pole_piece(place: int, count: int, runs: list[RunPlan], units: Units) -> Pie
         labels=labels,
         ticks=_ticks(start, width, units),
     )
-
-
-def _letter(place: int) -> str:
-    """Return the match letter after strip ``place``: A to Z, then AA, AB and on."""
-    first, last = divmod(place, 26)
-    return (chr(ord("A") + first - 1) if first else "") + chr(ord("A") + last)
 
 
 def _on_strip(ticks: int, start: int) -> float:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from setline.lengths import Rounding, Units, fine_step, round_to, show
-from setline.result import Figure, ItemPlace, Plan, RunPlan, SetUpLine
+from setline.result import Figure, Finding, Plan, RunPlan, SetUpLine
 from setline.wording import say
 
-__all__ = ["box_label", "number", "strike_words", "tops_words", "walls_with_runs", "within"]
+__all__ = ["finding_words", "number", "strike_words", "tops_words", "walls_with_runs", "within"]
 
 UNKNOWN = "?"
 
@@ -44,9 +44,11 @@ def tops_words(line: SetUpLine, clearance: int, units: Units) -> str:
     return say("packet-tops" if clearance else "packet-tops-at-line", **facts)
 
 
-def box_label(item: ItemPlace) -> str:
-    """Return what a sheet calls an item: its number, and its name where it has one."""
-    return f"{item.number} {item.name}".rstrip()
+def finding_words(finding: Finding) -> str:
+    """Return a finding's place and sentence in one breath; one that names its place is left as it is."""
+    if finding.where.casefold() in finding.text.casefold():
+        return finding.text
+    return f"{finding.where}: {finding.text}"
 
 
 def walls_with_runs(plan: Plan) -> dict[str, tuple[RunPlan, ...]]:

@@ -52,7 +52,8 @@ def shim_page(plan: Plan, wall: str, picture: Picture) -> ShimPage | None:
     shims = [shim for shim in plan.shims if shim.wall == wall]
     if not shims:
         return None
-    unsolved = any(run.wall == wall and not run.solved for run in plan.runs)
+    on_floor = [run for run in plan.runs if run.wall == wall and run.row == "base"]
+    unsolved = ", ".join(run.name for run in on_floor if not run.solved)
     names = {item.number: item.name for run in plan.runs for item in run.items}
     unknown = sum(shim.printed is None for shim in shims)
     return ShimPage(
@@ -62,7 +63,7 @@ def shim_page(plan: Plan, wall: str, picture: Picture) -> ShimPage | None:
         title=say("packet-shims-title", wall=wall),
         beside=say("packet-shims-unknown", count=unknown) if unknown else "",
         note=say("packet-shims-note"),
-        warning=say("packet-do-not-set") if unsolved else None,
+        warning=say("packet-do-not-set", runs=unsolved) if unsolved else None,
         picture=picture,
         rows=_rows(shims, names, units),
     )
@@ -92,12 +93,13 @@ def made_of(shim: Shim, units: Units) -> str:
     """Return how to make up what goes under a point, in words: ``1/4 + 1/16``, ``turn the leg to 5 3/8``."""
     if shim.printed is None:
         return say("packet-shim-unknown")
+    if shim.kind != ShimKind.SHIM:
+        over = "-over" if shim.over_limit and shim.kind == ShimKind.LEG else ""
+        return say(f"packet-shim-{shim.kind.name.lower()}{over}", height=show(shim.printed, units))
     if shim.over_limit:
         return say("packet-shim-over")
     if shim.is_high_spot:
         return say("packet-shim-high-spot")
-    if shim.kind != ShimKind.SHIM:
-        return say(f"packet-shim-{shim.kind.name.lower()}", height=show(shim.printed, units))
     if shim.printed == 0:
         return say("packet-shim-none")
     return " + ".join(show(piece, units) for piece in shim.stack) or UNKNOWN

@@ -2,7 +2,7 @@
 
 Facing the wall, x runs from START along a strip. Marks of the wall row hang from its upper edge, marks of the
 base row stand on its lower edge. A strip carries one step of the pole and a little more, so that two overlap:
-the dashed line at the left of one is laid on the dashed line with the same letter on the one before. Each
+the dashed line at the left of one is laid on the dashed line of the same name on the one before. Each
 sheet has a square and a rule of known size to prove the print by.
 """
 
@@ -91,6 +91,6 @@ def _page(wall: str, runs: list[RunPlan], places: range, count: int, units: Unit
         beside=say("packet-pole-part", least=show(least, units), most=show(most, units)),
         pieces=[pole_piece(place, count, runs, units) for place in places],
         check=Check(square=CHECK_SQUARE_MM, rule=CHECK_RULE_MM),
-        list_title=say("packet-pole-list"),
+        list_title=say("packet-pole-list" if marks else "packet-pole-none"),
         marks=[ListedMark(write=mark.write, name=mark.name) for mark in marks],
     )

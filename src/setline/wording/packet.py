@@ -40,29 +40,29 @@ SENTENCES: dict[str, str] = {
     "packet-cover-stop": "DO NOT SET {where} yet: see STOP below.",
     "packet-cover-more": "And {count} more on the findings page.",
     "packet-start": "START: left corner, hook the tape once",
-    "packet-start-wall": "Wall {wall}: START at its left corner, facing it.",
+    "packet-start-walls": "Walls {walls}: the left corner, facing it. Hook the tape there once.",
+    "packet-start-wall": "Wall {walls}: the left corner, facing it. Hook the tape there once.",
+    "packet-and": "{first} and {last}",
     "packet-first-stops": "Settle what stands under STOP below. Set no box in those runs before.",
     "packet-first-laser-on-mark": (
-        "Bring the laser to the line of {set_up}: its line stands where {mark} reads {reading} {way} it."
+        "Bring the laser back to the line of {set_up}: from it, {mark} reads {reading} {way}."
     ),
-    "packet-mark-down": "down from",
-    "packet-mark-up": "up from",
+    "packet-mark-down": "down",
+    "packet-mark-up": "up",
     "packet-first-laser": (
         "Bring the laser back to the line of {set_up}; it was read with no mark to prove it by."
     ),
     "packet-first-strike": (
         "Strike the line on every wall, {strike} {way} from the laser line. Mark START on each."
     ),
-    "packet-first-high-spot": (
-        "High spot: {point}, wall {wall}, {u} from its left corner, {out}. Nothing goes under it."
-    ),
+    "packet-first-high-spot": "High spot: {point}, wall {wall}, {u} from its left corner, {out}. Start there.",
     "packet-first-marks": "Write the marks, edges first, then numbers, wall by wall from its marks sheet.",
     "packet-first-set": (
         "Lay the shims out on the floor by the shim maps, then set to the line, never to the box beside."
     ),
     "packet-label-cover-first": "FIRST",
-    "packet-label-cover-start": "WHERE EACH WALL STARTS",
-    "packet-label-cover-contents": "PAGES",
+    "packet-label-cover-start": "START",
+    "packet-label-cover-contents": "PAGES, print at 100 %",
     "packet-label-cover-open": "STILL OPEN",
     "packet-label-cover-nothing-open": "NOTHING IS OPEN",
     "packet-caution": (
@@ -74,11 +74,12 @@ SENTENCES: dict[str, str] = {
     "packet-contents-findings": "Findings and ways out",
     "packet-contents-floor": "Floor as found",
     "packet-contents-next": "What to read next",
-    "packet-contents-marks": "Wall {wall}: marks",
-    "packet-contents-shims": "Wall {wall}: shim map",
+    "packet-contents-wall": "Wall {wall}: {what}",
+    "packet-contents-marks": "marks",
+    "packet-contents-shims": "shim map",
     "packet-contents-as_set": "As set, blank",
     "packet-contents-words": "Words and signs",
-    "packet-contents-pole": "Wall {wall}: story pole, print at 100 %",
+    "packet-contents-pole": "story pole",
     # findings
     "packet-label-findings-title": "Findings",
     "packet-label-findings-ranks": (
@@ -92,13 +93,11 @@ SENTENCES: dict[str, str] = {
         "Strike the line, then START, then edges left to right from START, then numbers. Every number is "
         "from START, never from the mark before it. Pencil or tape: no ink on finished paint."
     ),
-    "packet-do-not-set": "DO NOT SET",
+    "packet-do-not-set": "DO NOT SET {runs}",
     "packet-trouble": "{n} {rank}: {text}",
     "packet-run": "{name}: write {count} marks",
     "packet-run-ends": "from {left} to {right}",
-    "packet-run-unsolved": (
-        "DO NOT SET {name}: the pieces overrun the room they have by {over}. Its marks are ?."
-    ),
+    "packet-run-unsolved": "DO NOT SET: the pieces overrun the room they have by {over}. Its marks are ?.",
     "packet-mark-body": "body edge of {box}",
     "packet-mark-frames": "frame to frame",
     "packet-mark-joint": "edge",
@@ -114,13 +113,14 @@ SENTENCES: dict[str, str] = {
     "packet-label-front-right": "Front right",
     "packet-label-others": "Other points",
     # shims
-    "packet-shims-title": "WALL {wall}: shim map",
+    "packet-shims-title": "WALL {wall}: what goes under each point",
     "packet-shims-unknown": "{count} points print as ?",
     "packet-shims-note": (
         "Seen from above, wall at the top. Every number is from the one line, never from the box beside "
         "it. What goes in at the back goes in first: it cannot be reached later."
     ),
     "packet-shim-unknown": "not read: see What to read next",
+    "packet-shim-leg-over": "the leg does not turn to {height}: block it or trim the box",
     "packet-shim-over": "over the limit: block it, no stack of shims",
     "packet-shim-high-spot": "HIGH SPOT: sits on the floor",
     "packet-shim-leg": "turn the leg to {height}",
@@ -144,14 +144,14 @@ SENTENCES: dict[str, str] = {
     "packet-tops-down": "{tops} down",
     "packet-tops-up": "{tops} UP",
     "packet-trim": "{box}: {trim}",
-    "packet-label-floor-title": "Floor as found",
+    "packet-label-floor-title": "How flat it is",
     "packet-label-floor-line": "Line of readings",
-    "packet-label-floor-gap": "Gap under 10 ft edge",
+    "packet-floor-gap": "Gap under {edge} edge",
     "packet-label-floor-gap-at": "at",
-    "packet-label-floor-slope": "Slope over 10 ft",
-    "packet-label-floor-numbers": "ASTM E1155",
+    "packet-floor-slope": "Slope over {edge}",
+    "packet-label-floor-numbers": "E1155",
     "packet-label-floor-flatness-note": (
-        "FF and FL stand only where a line was read every 12 in with 12 readings or more."
+        "FF and FL (ASTM E1155) stand only where a line was read at even steps of 12 in (300 mm), 12 readings or more."
     ),
     "packet-label-floor-limit": "What limits the box tops",
     "packet-label-floor-side": "Tops",
@@ -175,17 +175,10 @@ SENTENCES: dict[str, str] = {
     "packet-next-spot": "{wall} {u}, {out}",
     "packet-next-unknown": "No reading near: {points} prints as ?",
     "packet-next-all-read": "Every point under the boxes has a reading near it: none prints as ?.",
-    "packet-next-again": "Read it again.",
-    "packet-next-gain": "The high spot is then known within {after}, now {before}.",
     "packet-risk-settled": (
         "Enough was read for the line: the odds that a spot under the boxes stands more than {move} over it "
         "are under 5 in 100."
     ),
-    "packet-risk-open": (
-        "The line may still move: a spot under the boxes stands more than {move} over it with odds of {odds} "
-        "in 100. Read what stands below before it is struck."
-    ),
-    "packet-risk-where": "Likeliest to be the high spot: {spots}.",
     "packet-label-next-title": "What to read next",
     "packet-label-next-where": "Spot",
     "packet-label-next-why": "Why",
@@ -254,15 +247,17 @@ SENTENCES: dict[str, str] = {
     # story pole
     "packet-pole-title": "WALL {wall}: story pole",
     "packet-pole-part": "from {least} to {most}",
-    "packet-pole-start": "START",
+    "packet-pole-start": "{wall} START",
+    "packet-pole-match": "{wall} {u}",
+    "packet-pole-none": "NO MARK ON THIS SHEET",
     "packet-pole-list": "MARKS ON THIS SHEET",
     "packet-label-pole-square": "This square is 4 in (101.6 mm) each way.",
     "packet-label-pole-print": "If it is not, print again at 100 %, with no fitting to the page.",
     "packet-label-pole-rule": "This rule is 100 mm long.",
     "packet-label-pole-how": (
-        "Cut the strips out. Lay the dashed line at the left of a strip on the dashed line with the same "
-        "letter of the strip before, and tape both to a straight stick. Marks of the base row stand on "
-        "the lower edge, marks of the wall row hang from the upper edge. Prove the whole stick with a "
-        "tape before a mark is taken from it."
+        "Cut the strips out. Lay the dashed line at the left of a strip on the dashed line of the same name "
+        "on the strip before, and tape both to a straight stick. Marks of the base row stand on the lower "
+        "edge, marks of the wall row hang from the upper edge. Prove the whole stick with a tape before a "
+        "mark is taken from it."
     ),
 }
