@@ -208,3 +208,35 @@ def test_lengths_are_equal_by_value_and_shown_as_typed() -> None:
 def test_a_bare_integer_is_whole_tape_units(value: int, tape: Tape, ticks: int) -> None:
     """An integer in a file is whole inches or whole millimetres."""
     assert length_from_number(value, tape).ticks == ticks
+
+
+@pytest.mark.parametrize(
+    ("typed", "same"),
+    [
+        ("109 held at 10", "99"),
+        ("109 3/16 strong held at 10", "99 3/16 strong"),
+        ("9' 1 burned at 1", "9'"),
+        ("forty-eight and three sixteenths held at one", "47 3/16"),
+        ("97 1/2 plus body 3", "100 1/2"),
+        ("97 1/2 and the body 3 1/4", "100 3/4"),
+    ],
+)
+def test_how_the_tape_was_held_is_told_with_what_it_showed(typed: str, same: str) -> None:
+    """A hook held on an inch mark is taken off, the tape's body is added, and the text stays as it was said."""
+    taken = read_length(typed, INCH)
+    assert taken == read_length(same, INCH)
+    assert taken.typed == typed
+
+
+@pytest.mark.parametrize("beside", [" held at 10", " strong", " plus body 3", " shy held at 1"])
+def test_what_was_said_beside_an_ambiguous_number_stays_with_each_reading(beside: str) -> None:
+    """Choosing one of the readings does not lose strong, shy or how the tape was held."""
+    with pytest.raises(TapeNotationError) as asked:
+        read_length(f"4 8 1/4{beside}", INCH)
+    assert asked.value.readings == (f"4' 8 1/4{beside}", f"48 1/4{beside}")
+
+
+def test_a_tape_held_past_what_it_shows_is_refused() -> None:
+    """5 shown with the 10 at the corner is no distance."""
+    with pytest.raises(TapeNotationError, match="below 0"):
+        read_length("5 held at 10", INCH)

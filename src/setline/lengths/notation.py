@@ -1,8 +1,9 @@
 """Every written form of a length, read on the crew's tape.
 
-A text goes through three doors. Its signs are made of one kind and its words into digits (``dictated``);
-what the crew calls strong or shy is taken off; the rest is cut into pieces, and their shape must be one of
-the forms (``forms``). A text that could be two lengths, or lies between two lines of the tape, is never
+A text goes through four doors. Its signs are made of one kind and its words into digits (``dictated``);
+where the hook was not at 0 (``109 held at 10``) or the tape's body made up the rest (``97 plus body 3``),
+that is taken off or added; what the crew calls strong or shy likewise; the rest is cut into pieces, and their
+shape must be one of the forms (``forms``). A text that could be two lengths, or lies between two lines of the tape, is never
 guessed at: it comes back as a ``TapeNotationError`` with what it could be, each in a form that is read.
 """
 
@@ -53,8 +54,16 @@ def read_length(text: str, tape: Tape) -> Length:
 @lru_cache(maxsize=4096)  # a kitchen says 24 and 34 1/2 many times
 def _ticks(text: str, tape: Tape) -> int:
     """Return the ticks of a text, or ask."""
-    body, strength = _without_strength(plain_digits(text))
-    ticks = ticks_of(body, tape) + strength * tape.strong
+    whole = plain_digits(text)
+    plain, way, other = _without_hold(whole)
+    body, strength = _without_strength(plain)
+    try:
+        ticks = ticks_of(body, tape) + strength * tape.strong
+    except Asked as asked:  # whichever it is, what was said beside it still holds
+        readings = (whole.replace(body, reading, 1) for reading in asked.readings)
+        raise Asked(asked.key, *readings, **asked.facts) from None
+    if way:
+        ticks += way * ticks_of(other, tape)
     if ticks < 0:
         raise Asked("length-below-zero")
     if ticks > GREATEST:
@@ -88,6 +97,20 @@ def _as_texts(value: float, tape: Tape) -> tuple[str, ...]:
     except TapeNotationError as refused:
         return refused.readings
     return (text,)
+
+
+_HOLDS = (
+    (re.compile(r"(.+?),? (?:held|burned|burnt) at (.+)"), -1),
+    (re.compile(r"(.+?),?(?: plus| and)?(?: the)? body(?: of)? (.+)"), +1),
+)
+
+
+def _without_hold(plain: str) -> tuple[str, int, str]:
+    """Return what the tape showed, and what is taken off (-1) or added (+1) for how it was held, if any."""
+    for pattern, way in _HOLDS:
+        if found := pattern.fullmatch(plain):
+            return found[1], way, found[2]
+    return plain, 0, ""
 
 
 _STRENGTH = {"+": 1, "strong": 1, "heavy": 1, "full": 1, "-": -1, "shy": -1, "light": -1, "scant": -1}
