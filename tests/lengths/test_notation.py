@@ -222,7 +222,7 @@ def test_a_bare_integer_is_whole_tape_units(value: int, tape: Tape, ticks: int) 
     ],
 )
 def test_how_the_tape_was_held_is_told_with_what_it_showed(typed: str, same: str) -> None:
-    """A hook held on an inch mark is taken off, the tape's body is added, and the text stays as it was said."""
+    """A hook held on a mark is taken off, the tape's body is added, and the text stays as it was said."""
     taken = read_length(typed, INCH)
     assert taken == read_length(same, INCH)
     assert taken.typed == typed

@@ -3,8 +3,9 @@
 A text goes through four doors. Its signs are made of one kind and its words into digits (``dictated``);
 where the hook was not at 0 (``109 held at 10``) or the tape's body made up the rest (``97 plus body 3``),
 that is taken off or added; what the crew calls strong or shy likewise; the rest is cut into pieces, and their
-shape must be one of the forms (``forms``). A text that could be two lengths, or lies between two lines of the tape, is never
-guessed at: it comes back as a ``TapeNotationError`` with what it could be, each in a form that is read.
+shape must be one of the forms (``forms``). A text that could be two lengths, or lies between two lines of the
+tape, is never guessed at: it comes back as a ``TapeNotationError`` with what it could be, each in a form that
+is read.
 """
 
 from __future__ import annotations
