@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from setline.errors import InputError
-from setline.field_book.places import from_places, in_book_order, pointer, steps_of, to_places
+from setline.field_book.book_order import in_book_order
+from setline.field_book.places import from_places, pointer, steps_of, to_places
 from setline.job.read import job_from_dict, load_job
 from setline.job.write import to_dict
 

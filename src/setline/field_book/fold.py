@@ -7,22 +7,24 @@ and the greatest, anything else from the lowest (device, n). A live *taken back*
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, get_args
 
 from pydantic import BaseModel
 
 from setline.errors import Fault, InputError, JobFileError
 from setline.field_book.entry import Entry
+from setline.field_book.live import live_entries
 from setline.field_book.places import from_places, steps_of
 from setline.job.job import Job
 from setline.job.read import job_from_dict
 from setline.lengths import Length, Tape, Units, read_length, show
 
-__all__ = ["Folded", "TwoValues", "fold", "is_length", "live_entries"]
+__all__ = ["ASIDE", "Folded", "TwoValues", "fold", "is_length", "live_entries"]
 
+ASIDE = "/walk/"
+"""How places start that tell of the reading itself: what was skipped, where the laser stands."""
 READING_STEPS = frozenset({"readings", "lengths", "plumb", "ceiling"})
 
 
@@ -50,26 +52,14 @@ class Folded:
         job: The job, or None while the document does not make one yet.
         faults: Why it does not.
         unsettled: Places with two live values.
+        aside: What was said about the reading itself and is no part of the job: place -> value.
     """
 
     document: dict[str, Any]
     job: Job | None
     faults: tuple[Fault, ...]
     unsettled: tuple[TwoValues, ...]
-
-
-def live_entries(entries: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
-    """Return place -> its live entries, by (device, n, id); a taken-back one only where it stands alone."""
-    unique = {entry.id: entry for entry in entries}
-    replaced = {(entry.place, old) for entry in unique.values() for old in entry.over if old != entry.id}
-    places: dict[str, list[Entry]] = defaultdict(list)
-    for entry in sorted(unique.values(), key=lambda entry: (entry.device, entry.n, entry.id)):
-        if (entry.place, entry.id) not in replaced:
-            places[entry.place].append(entry)
-    return {
-        place: tuple(entry for entry in found if not entry.taken_back) or tuple(found)
-        for place, found in sorted(places.items())
-    }
+    aside: dict[str, Any] = field(default_factory=dict)
 
 
 def fold(entries: Iterable[Entry]) -> Folded:
@@ -86,6 +76,8 @@ def fold(entries: Iterable[Entry]) -> Folded:
         if found[0].taken_back:
             continue
         values[place] = found[0].value
+        if place.startswith(ASIDE):
+            continue
         if any(entry.value != found[0].value for entry in found[1:]):
             values[place] = _between(place, found, tape)
             used = values[place]
@@ -94,12 +86,15 @@ def fold(entries: Iterable[Entry]) -> Folded:
                     place=place, entries=found, used=used.typed if isinstance(used, Length) else str(used)
                 )
             )
+    aside = {place: values.pop(place) for place in list(values) if place.startswith(ASIDE)}
     document = from_places(values)
+    job: Job | None = None
+    faults: tuple[Fault, ...] = ()
     try:
-        job, faults = job_from_dict(document), ()
+        job = job_from_dict(document)
     except JobFileError as refused:
-        return Folded(document=document, job=None, faults=refused.faults, unsettled=tuple(unsettled))
-    return Folded(document=document, job=job, faults=faults, unsettled=tuple(unsettled))
+        faults = refused.faults
+    return Folded(document=document, job=job, faults=faults, unsettled=tuple(unsettled), aside=aside)
 
 
 def _tape(live: Mapping[str, tuple[Entry, ...]]) -> Tape:

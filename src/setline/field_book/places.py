@@ -5,22 +5,28 @@ instead of by index: ``/order/boxes/3/width``, ``/runs/A base/items``,
 ``/floor/set_ups/S1/readings/A/toe/48/1``. What is one thing is one value: the items of a run, its pins, a
 height with its zero, a span.
 
-Readings have places by where they were taken, and a last step that counts takes: the same spot read again is
-another take, not a correction.
+Readings have places by where they were taken (``readings``), and a last step that counts takes: the same spot
+read again is another take, not a correction.
+
+Lists stand in the order that people expect. Where somebody wrote one in another order, the list's own place
+holds that order; what it does not name comes after.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
+from copy import deepcopy
 from typing import Any
 
 from setline.errors import InputError
+from setline.field_book.book_order import in_book_order
+from setline.field_book.readings import LISTS_OF_READINGS, Reading, as_people_walk
 from setline.wording import say
 
-__all__ = ["from_places", "in_book_order", "pointer", "steps_of", "to_places"]
+__all__ = ["CONTAINERS", "KEYED", "READINGS", "from_places", "pointer", "shape_of", "steps_of", "to_places"]
 
 Document = dict[str, Any]
+Steps = tuple[str, ...]
 
 # Where a mapping is stepped into, field by field; a star stands for any one step. All else is one value.
 CONTAINERS = frozenset(
@@ -36,7 +42,7 @@ CONTAINERS = frozenset(
 )  # fmt: skip
 
 # Lists of things with a name or number of their own: the list, and the fields that make up the name.
-KEYED: Mapping[str, tuple[str, ...]] = {
+KEYED: Mapping[str, Steps] = {
     "room/walls": ("name",),
     "room/walls/*/windows": ("name",),
     "room/walls/*/doors": ("name",),
@@ -56,8 +62,16 @@ KEYED: Mapping[str, tuple[str, ...]] = {
     "record/decisions": ("about",),
 }
 
+# The same lists of readings, by where their places stand.
+READINGS = {
+    "/".join((*where.split("/")[:-1], listed.step)): listed for where, listed in LISTS_OF_READINGS.items()
+}
 
-def pointer(steps: tuple[str, ...]) -> str:
+FIELD_DEFAULTS = {"row": "base", "name": "line 1"}
+_LONGEST_NAME = 60
+
+
+def pointer(steps: Steps) -> str:
     """Return the JSON Pointer of some steps.
 
     Example:
@@ -69,7 +83,7 @@ def pointer(steps: tuple[str, ...]) -> str:
     return "".join("/" + step.replace("~", "~0").replace("/", "~1") for step in steps)
 
 
-def steps_of(place: str) -> tuple[str, ...]:
+def steps_of(place: str) -> Steps:
     """Return the steps of a JSON Pointer.
 
     Raises:
@@ -80,13 +94,15 @@ def steps_of(place: str) -> tuple[str, ...]:
     return tuple(step.replace("~1", "/").replace("~0", "~") for step in place[1:].split("/"))
 
 
-def in_book_order(text: str) -> tuple[tuple[int, int, str], ...]:
-    """Return a key that sorts names as people do: B before C, 3 before 12, S2 before S10."""
-    parts = re.findall(r"\d+|\D+", text)
-    return tuple((0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts)
+def shape_of(steps: Steps) -> str:
+    """Return the steps with names and numbers of things starred, as the tables above have them."""
+    shape: list[str] = []
+    for step in steps:
+        shape.append("*" if "/".join(shape) in KEYED else step)
+    return "/".join(shape)
 
 
-# --- document to places ---------------------------------------------------------------------------
+# --- document to places ---------------------------------------------------------------------------------
 
 
 def to_places(document: Document) -> dict[str, Any]:
@@ -98,110 +114,48 @@ def to_places(document: Document) -> dict[str, Any]:
     return {pointer(steps): value for steps, value in _walk(document, ())}
 
 
-def _walk(value: Any, steps: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], Any]]:
+def _walk(value: Any, steps: Steps) -> Iterator[Reading]:
     """Yield every place under one node of the document."""
-    shape = _shape(steps)
-    if shape in READINGS:
-        yield from (
-            ((*steps[:-1], READINGS[shape][0], *more), reading) for more, reading in READINGS[shape][1](value)
-        )
+    shape = shape_of(steps)
+    if shape in LISTS_OF_READINGS:
+        yield from _walk_readings(value, (*steps[:-1], LISTS_OF_READINGS[shape].step), shape)
     elif shape in KEYED:
-        for item in value:
-            named = {
-                **{field: FIELD_DEFAULTS[field] for field in KEYED[shape] if field in FIELD_DEFAULTS},
-                **item,
-            }
-            key = " ".join(str(named.get(field, "")) for field in KEYED[shape])
-            yield from _walk(named, (*steps, key))
-    elif shape in CONTAINERS:
+        yield from _walk_things(value, steps, KEYED[shape])
+    elif shape in CONTAINERS and value:
         for field, inner in value.items():
             yield from _walk(inner, (*steps, field))
     else:
         yield steps, value
 
 
-FIELD_DEFAULTS = {"row": "base", "name": "line 1"}
+def _walk_readings(listed: list[Document], steps: Steps, shape: str) -> Iterator[Reading]:
+    """Yield every reading of a list, and the list's order where it is not the usual one."""
+    readings = LISTS_OF_READINGS[shape].readings(listed)
+    order = [more for more, _ in readings]
+    if order != sorted(order, key=as_people_walk):
+        yield steps, [pointer(more) for more in order]
+    yield from (((*steps, *more), value) for more, value in readings)
 
 
-def _shape(steps: tuple[str, ...]) -> str:
-    """Return the steps with names and numbers of things starred, as the tables above have them."""
-    shape: list[str] = []
-    for step in steps:
-        inside = "/".join(shape)
-        shape.append("*" if inside in KEYED else step)
-    return "/".join(shape)
+def _walk_things(things: list[Document], steps: Steps, fields: Steps) -> Iterator[Reading]:
+    """Yield the places of named things, and the list's order where it is not the usual one."""
+    named: dict[str, Document] = {}
+    for thing in things:
+        defaults = {field: FIELD_DEFAULTS[field] for field in fields if field in FIELD_DEFAULTS}
+        whole = {**defaults, **thing}
+        name = " ".join(str(whole.get(field, "")) for field in fields)[:_LONGEST_NAME]
+        count, key = 1, name
+        while key in named:  # two things of one name: the second is told apart by its count
+            count += 1
+            key = f"{name} ({count})"
+        named[key] = whole
+    if list(named) != sorted(named, key=in_book_order):
+        yield steps, list(named)
+    for key, whole in named.items():
+        yield from _walk(whole, (*steps, key))
 
 
-def _takes(pairs: Iterator[tuple[tuple[str, ...], Any]]) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Count readings of the same spot: the first is take 1, the next take 2."""
-    seen: dict[tuple[str, ...], int] = {}
-    for spot, reading in pairs:
-        seen[spot] = seen.get(spot, 0) + 1
-        yield (*spot, str(seen[spot])), reading
-
-
-def _floor_lines(lines: list[Document]) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Yield wall, line, u of every floor reading, and what it was."""
-    return _takes(
-        ((line["wall"], _line_step(line), str(u)), down) for line in lines for u, down in line["readings"]
-    )
-
-
-def _line_step(line: Document) -> str:
-    """Return the step for a line: ``toe``, or ``toe, bare`` where it was said what was read on."""
-    at = str(line.get("at", "wall"))
-    return f"{at}, {line['on']}" if line.get("on") else at
-
-
-def _wall_lengths(lengths: list[Document]) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Yield where each length of a wall was read, and what it was."""
-    return _takes(
-        ((item.get("at", "wall"), _height_step(item.get("height"))), item["length"]) for item in lengths
-    )
-
-
-def _plumb_offsets(plumbs: list[Document]) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Yield end, plumb line, height and out of each plumb offset, and what it was."""
-    count: dict[str, int] = {}
-    spots: list[tuple[tuple[str, ...], Any]] = []
-    for plumb in plumbs:
-        end = plumb["end"]
-        count[end] = count.get(end, 0) + 1
-        spots += [
-            (
-                (end, str(count[end]), _height_step(offset["height"]), str(offset.get("out", "wall"))),
-                offset["back"],
-            )
-            for offset in plumb["offsets"]
-        ]
-    return _takes(iter(spots))
-
-
-def _ceiling(readings: list[Document]) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Yield set-up, wall, u and out of each ceiling reading, and what it was."""
-    return _takes(
-        ((item["set_up"], item["wall"], str(item["u"]), str(item.get("out", "wall"))), item["up"])
-        for item in readings
-    )
-
-
-def _height_step(height: Document | None) -> str:
-    """Return a height as one step: ``up 34 1/2 from subfloor``; ``line`` where none was given."""
-    if height is None:
-        return "line"
-    way = "up" if height.get("up") is not None else "down"
-    return f"{way} {height[way]} from {height['from']}"
-
-
-READINGS: Mapping[str, tuple[str, Callable[[Any], Iterator[tuple[tuple[str, ...], Any]]]]] = {
-    "floor/set_ups/*/lines": ("readings", _floor_lines),
-    "room/walls/*/lengths": ("lengths", _wall_lengths),
-    "room/walls/*/plumb": ("plumb", _plumb_offsets),
-    "room/ceiling": ("ceiling", _ceiling),
-}
-
-
-# --- places to document ---------------------------------------------------------------------------
+# --- places to document ---------------------------------------------------------------------------------
 
 
 def from_places(values: Mapping[str, Any]) -> Document:
@@ -210,39 +164,67 @@ def from_places(values: Mapping[str, Any]) -> Document:
     What a place does not fit is left standing where it says, so that reading the document names it.
     """
     tree: Document = {}
-    for place in sorted(values, key=in_book_order):
+    orders: dict[Steps, list[str]] = {}
+    for steps, place in sorted((steps_of(place), place) for place in values):
+        value = values[place]
+        if _is_order(steps, value):
+            orders[steps] = value
+            continue
         node = tree
-        *path, last = steps_of(place)
-        for step in path:
+        for step in steps[:-1]:
             inner = node.setdefault(step, {})
             if not isinstance(inner, dict):  # a value already stands where this place steps through
                 inner = node[step] = {"": inner}
             node = inner
-        node[last] = values[place]
-    built = _build(tree, ())
+        node[steps[-1]] = deepcopy(value)
+    built = _build(tree, (), orders)
     assert isinstance(built, dict)
     return built
 
 
-def _build(node: Any, steps: tuple[str, ...]) -> Any:
+def _is_order(steps: Steps, value: Any) -> bool:
+    """Return whether a place holds the order of the list that stands there."""
+    shape = shape_of(steps)
+    return (
+        (shape in KEYED or shape in READINGS)
+        and isinstance(value, list)
+        and all(isinstance(each, str) for each in value)
+    )
+
+
+def _build(node: Any, steps: Steps, orders: Mapping[Steps, list[str]]) -> Any:
     """Turn one node of the tree of steps back into the document's form."""
-    shape = _shape(steps)
+    shape = shape_of(steps)
     if not isinstance(node, dict):
         return node
     if shape in KEYED:
-        keys = sorted(node, key=in_book_order)
-        return [_with_key(_build(node[key], (*steps, key)), key, KEYED[shape]) for key in keys]
-    if shape in REBUILD:
-        return REBUILD[shape](node)
+        rank = _ranks(orders.get(steps, ()))
+        keys = sorted(node, key=lambda key: (rank.get(key, len(rank)), in_book_order(key)))
+        return [_with_key(_build(node[key], (*steps, key), orders), key, KEYED[shape]) for key in keys]
+    if shape in READINGS:
+        rank = _ranks(orders.get(steps, ()))
+        readings = list(_leaves(node, READINGS[shape].depth))
+        readings.sort(key=lambda each: (rank.get(pointer(each[0]), len(rank)), as_people_walk(each[0])))
+        return READINGS[shape].together(readings)
     if shape in CONTAINERS:
-        built = {field: _build(inner, (*steps, field)) for field, inner in node.items()}
-        if "readings" in built and shape == "floor/set_ups/*":
-            built["lines"] = built.pop("readings")
-        return built
+        return {
+            _field(shape, step, node): _build(inner, (*steps, step), orders) for step, inner in node.items()
+        }
     return node
 
 
-def _with_key(item: Any, key: str, fields: tuple[str, ...]) -> Any:
+def _ranks(order: list[str] | tuple[()]) -> dict[str, int]:
+    """Return where each name stands in an order; what it does not name comes after all of them."""
+    return {name: rank for rank, name in reversed(list(enumerate(order)))}
+
+
+def _field(shape: str, step: str, node: Document) -> str:
+    """Return the document's field for a step; floor readings are lines there, unless some stand already."""
+    listed = READINGS.get(f"{shape}/{step}")
+    return step if listed is None or (listed.field != step and listed.field in node) else listed.field
+
+
+def _with_key(item: Any, key: str, fields: Steps) -> Any:
     """Put the name or number back into a thing that was stepped into by it."""
     if not isinstance(item, dict):
         return item
@@ -254,71 +236,10 @@ def _with_key(item: Any, key: str, fields: tuple[str, ...]) -> Any:
     return {**found, **item}
 
 
-def _leaves(node: Any, depth: int) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Yield the steps and value of every leaf ``depth`` steps down, in book order."""
+def _leaves(node: Any, depth: int) -> Iterator[Reading]:
+    """Yield the steps and value of every leaf ``depth`` steps down."""
     if depth == 0 or not isinstance(node, dict):
         yield (), node
         return
-    for step in sorted(node, key=in_book_order):
-        yield from (((step, *more), value) for more, value in _leaves(node[step], depth - 1))
-
-
-def _rebuild_lines(node: Document) -> list[Document]:
-    """Group floor readings back into lines."""
-    lines: dict[tuple[str, ...], Document] = {}
-    for steps, down in _leaves(node, 4):
-        wall, line, u = (*steps, "", "", "")[:3]
-        at, _, on = line.partition(", ")
-        document = lines.setdefault(
-            (wall, line), {"wall": wall, "at": at, **({"on": on} if on else {}), "readings": []}
-        )
-        document["readings"].append([u, down])
-    return list(lines.values())
-
-
-def _rebuild_lengths(node: Document) -> list[Document]:
-    """Return the lengths of a wall as the document has them."""
-    readings: list[Document] = []
-    for steps, length in _leaves(node, 3):
-        at, height = (*steps, "", "")[:2]
-        readings.append({"length": length, **_height_field(height), "at": at})
-    return readings
-
-
-def _rebuild_plumb(node: Document) -> list[Document]:
-    """Group plumb offsets back into plumb lines."""
-    plumbs: dict[tuple[str, str], Document] = {}
-    for steps, back in _leaves(node, 5):
-        end, line, height, out = (*steps, "", "", "", "")[:4]
-        plumb = plumbs.setdefault((end, line), {"end": end, "offsets": []})
-        plumb["offsets"].append(
-            {**_height_field(height), "back": back, **({} if out == "wall" else {"out": out})}
-        )
-    return list(plumbs.values())
-
-
-def _rebuild_ceiling(node: Document) -> list[Document]:
-    """Return ceiling readings as the document has them."""
-    return [
-        {"set_up": set_up, "wall": wall, "u": u, "up": up, **({} if out == "wall" else {"out": out})}
-        for (set_up, wall, u, out), up in (
-            ((*steps, "", "", "", "")[:4], value) for steps, value in _leaves(node, 5)
-        )
-    ]
-
-
-def _height_field(step: str) -> Document:
-    """Return the height that a step spells, as a field."""
-    if step == "line":
-        return {}
-    way, _, rest = step.partition(" ")
-    length, _, zero = rest.partition(" from ")
-    return {"height": {way: length, "from": zero}}
-
-
-REBUILD: Mapping[str, Callable[[Document], list[Document]]] = {
-    "floor/set_ups/*/readings": _rebuild_lines,
-    "room/walls/*/lengths": _rebuild_lengths,
-    "room/walls/*/plumb": _rebuild_plumb,
-    "room/ceiling": _rebuild_ceiling,
-}
+    for step, inner in node.items():
+        yield from (((step, *more), value) for more, value in _leaves(inner, depth - 1))
