@@ -2,31 +2,34 @@
 
 A kind is offered only if it cures every conflict of its runs alone: where two conflicts meet, what mends
 the one may make the other worse, and the shortfall of one is no cure. What gives is the least total over
-the whole. Boxes change by the steps they are sold in, so there a box is changed, and the runs are built and
-solved anew.
+the whole. Boxes change by the steps they are sold in (``other_box``). What a way out changes in the job
+(``changes``) stands with it, unless it is work on site or a maker's sheet.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Sequence
 
-from setline.job.order import Appliance, Box
+from setline.job.order import Appliance
 from setline.lengths import Rounding, Units, fine_step, round_to, show
-from setline.result import ItemKind, Remedy
+from setline.result import Change, Remedy
 from setline.rules import RuleBook
-from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.built import Built, Demand, Piece
-from setline.stages.layout.conflict import Trouble
+from setline.stages.layout.changes import (
+    corner_filler_change,
+    filler_change,
+    loosened_pins,
+    open_end_change,
+    stile_change,
+)
 from setline.stages.layout.elastic import least_relaxation
 from setline.stages.layout.items import Item
-from setline.stages.layout.pins import Tie
+from setline.stages.layout.other_box import can_stand, other_boxes, priced
 from setline.stages.layout.row import Form, Gives, Row
-from setline.stages.layout.settle import hold_centres, pinned_items
 from setline.stages.layout.solve import Stuck
 from setline.wording import say
 
-__all__ = ["ways_out", "with_width"]
+__all__ = ["ways_out"]
 
 
 def ways_out(stuck: Stuck, book: RuleBook, units: Units) -> tuple[Remedy, ...]:
@@ -40,14 +43,12 @@ def ways_out(stuck: Stuck, book: RuleBook, units: Units) -> tuple[Remedy, ...]:
     found: list[Remedy] = []
     for way in (_Fillers, _Pins, _Stiles, _Plaster, _OpenEnds, _Sheets):
         found += way(stuck.built, book, units).remedies()
-    found += _other_box(stuck, book, units)
+    found += other_boxes(stuck, book, units)
     return tuple(sorted(found, key=lambda each: (each.days, each.hours, each.amount)))
 
 
-def _remedy(book: RuleBook, kind: str, text: str, amount: int) -> Remedy:
-    """Return a remedy with what its kind costs."""
-    cost = book.remedy(kind)
-    return Remedy(kind=kind, text=text, amount=amount, hours=cost.hours, days=cost.days)
+Given = Sequence[tuple[Row, int]]
+"""Rows that give, and by how much."""
 
 
 class _Way:
@@ -70,6 +71,16 @@ class _Way:
         """Return the kind of remedy by what gives."""
         return self.kind
 
+    def written(self, given: Given) -> Iterator[Change]:
+        """Yield what it changes in the job; nothing where it is work on site or a maker's sheet."""
+        yield from ()
+
+    def item(self, row: Row) -> Item:
+        """Return the item whose row it is."""
+        item = self.built.pieces[row.piece].item
+        assert item is not None, "this row is an item's"
+        return item
+
     def remedies(self) -> Iterator[Remedy]:
         """Yield the remedy, if it cures all."""
         pieces, rows = self.built.pieces, self.built.rows
@@ -84,7 +95,8 @@ class _Way:
         kind = self.kind_of(row for row, _ in given)
         changes = "; ".join(self.change(row, pieces[row.piece], by) for row, by in given)
         text = say(f"remedy-{kind}", changes=changes)
-        yield _remedy(self.book, kind, text[:1].upper() + text[1:], sum(by for _, by in given))
+        amount = sum(by for _, by in given)
+        yield priced(self.book, kind, text[:1].upper() + text[1:], amount, self.written(given))
 
     def _whole(self, by: int, limit: int | None) -> int:
         """Return an amount rounded up to what a tape shows, within its limit."""
@@ -111,11 +123,10 @@ class _Fillers(_Way):
 
     def change(self, row: Row, piece: Piece, by: int) -> str:
         assert piece.item is not None, "a filler's limit is an item's"
+        width = self._width(row, by)
         if piece.demand is Demand.SIGHT:
-            filler = self.book.length("corner-filler")
-            return say("change-corner-filler", what=piece.item.said, width=self.show(filler - by))
+            return say("change-corner-filler", what=piece.item.said, width=self.show(width))
         least = row.gives is Gives.FILLER_LEAST
-        width = -row.at_most - by if least else row.at_most + by
         told = say(
             "change-narrower" if least else "change-wider",
             what=piece.item.said,
@@ -125,8 +136,27 @@ class _Fillers(_Way):
         stock = self.book.length("filler-stock")
         return told if width <= stock else say("change-over-stock", told=told, stock=self.show(stock))
 
+    def _width(self, row: Row, by: int) -> int:
+        """Return the width that a filler comes to."""
+        if row.gives is Gives.FILLER_LEAST:
+            return -row.at_most - by
+        return row.at_most + by if row.gives is Gives.FILLER_MOST else self.book.length("corner-filler") - by
+
     def kind_of(self, given: Iterable[Row]) -> str:
         return "wider-filler" if all(row.gives is Gives.FILLER_MOST for row in given) else "narrower-filler"
+
+    def written(self, given: Given) -> Iterator[Change]:
+        corners = [self._width(row, by) for row, by in given if self._is_corner(row)]
+        if corners:
+            yield corner_filler_change(min(corners), self.units)
+        for row, by in given:
+            if not self._is_corner(row):
+                least = row.gives is Gives.FILLER_LEAST
+                yield filler_change(self.item(row), self._width(row, by), self.units, is_least=least)
+
+    def _is_corner(self, row: Row) -> bool:
+        """Return whether a row is about the filler beside a blind box."""
+        return self.built.pieces[row.piece].demand is Demand.SIGHT
 
 
 class _Pins(_Way):
@@ -153,6 +183,11 @@ class _Pins(_Way):
             place=pin.said,
         )
 
+    def written(self, given: Given) -> Iterator[Change]:
+        pieces = [self.built.pieces[row.piece] for row, _ in given]
+        pins = [pin for piece in pieces if (pin := piece.pin or piece.tie) is not None]
+        return loosened_pins(pins, self.built.runs)
+
 
 class _Stiles(_Way):
     """Stiles planed, no farther than the frame stands past the body."""
@@ -167,6 +202,11 @@ class _Stiles(_Way):
     def change(self, row: Row, piece: Piece, by: int) -> str:
         assert piece.item is not None, "a width is an item's"
         return say("change-stile", what=piece.item.said, by=self.show(by))
+
+    def written(self, given: Given) -> Iterator[Change]:
+        narrower = {self.item(row).number: self.item(row).least - by for row, by in given}
+        if can_stand(self.built, narrower, self.units):
+            yield from (stile_change(self.item(row), by, self.units) for row, by in given)
 
 
 class _Plaster(_Way):
@@ -198,6 +238,15 @@ class _OpenEnds(_Way):
         assert piece.end is not None, "an end's row comes from an end"
         return say("change-open", run=piece.run, by=self.show(by), what=piece.end.said)
 
+    def written(self, given: Given) -> Iterator[Change]:
+        runs = {run.name: run for run in self.built.runs}
+        for row, by in given:
+            piece = self.built.pieces[row.piece]
+            assert piece.end is not None, "an end's row comes from an end"
+            assert piece.end.at is not None, "this open end has a place"
+            at = piece.end.at - by if piece.end.side == "left" else piece.end.at + by
+            yield open_end_change(runs[piece.run], piece.end.side, at, self.units)
+
 
 class _Sheets(_Way):
     """Openings that stand at general sizes: the maker's sheet may ask for less, or allow more."""
@@ -215,76 +264,3 @@ class _Sheets(_Way):
         assert piece.item is not None, "a window is an item's"
         width = abs(row.at_most) + (by if row.at_most > 0 else -by)
         return say("change-sheet", what=piece.item.said, width=self.show(width))
-
-
-@dataclass(frozen=True, slots=True)
-class _Swap:
-    """A box to be had in another width."""
-
-    item: Item
-    width: int
-    steps: int
-
-
-def _other_box(stuck: Stuck, book: RuleBook, units: Units) -> Iterator[Remedy]:
-    """Yield the one box that cures all in a narrower width, and the one in a wider."""
-    built = stuck.built
-    pinned = pinned_items(built)
-    for trouble, kind in ((Trouble.SHORT, "smaller-box"), (Trouble.OVER, "next-stock-size")):
-        swaps = list(_swaps(stuck, trouble, book.length("stock-step")))
-        swaps.sort(key=lambda swap: (swap.steps, swap.item.number in pinned, -swap.item.wished))
-        for swap in swaps:
-            if _cures(built, swap, units):
-                text = say(
-                    f"remedy-{kind}",
-                    what=swap.item.said,
-                    width=show(swap.width, units),
-                    instead=show(swap.item.wished, units),
-                )
-                yield _remedy(book, kind, text[:1].upper() + text[1:], abs(swap.width - swap.item.wished))
-                break
-
-
-def _swaps(stuck: Stuck, trouble: Trouble, step: int) -> Iterator[_Swap]:
-    """Yield the boxes of conflicts of one kind in the widths that could cure them."""
-    seen: set[int] = set()
-    for reason in stuck.reasons:
-        conflict = reason.conflict
-        if conflict.trouble is not trouble:
-            continue
-        for name in conflict.pieces:
-            piece = reason.built.pieces[name]
-            item = piece.item
-            if item is None or piece.demand is not Demand.WIDTH or item.number in seen:
-                continue
-            if not isinstance(item.order, Box) or item.order.corner or item.order.blind:
-                continue
-            seen.add(item.number)
-            sign = -1 if trouble is Trouble.SHORT else 1
-            for steps in (1, 2, 3, 4):
-                width = item.order.width.ticks + sign * steps * step
-                enough = abs(width - item.wished) >= conflict.shortfall
-                if enough and 3 * step <= width <= 16 * step:
-                    yield _Swap(item, width, steps)
-
-
-def _cures(built: Built, swap: _Swap, units: Units) -> bool:
-    """Return whether the runs can be solved with one box in another width."""
-    runs, ties = with_width(built.runs, built.ties, swap.item.number, swap.width)
-    return hold_centres(runs, built.placed, ties, units)[1] is not None
-
-
-def with_width(
-    runs: Iterable[RunAsked], ties: Iterable[Tie], number: int, width: int
-) -> tuple[tuple[RunAsked, ...], tuple[Tie, ...]]:
-    """Return runs and ties with one item of another width."""
-
-    def changed(item: Item) -> Item:
-        if item.number != number or item.kind is not ItemKind.BOX:
-            return item
-        return replace(item, least=width, most=width, wished=width)
-
-    return (
-        tuple(replace(run, items=tuple(changed(item) for item in run.items)) for run in runs),
-        tuple(replace(tie, item=changed(tie.item), other=changed(tie.other)) for tie in ties),
-    )
