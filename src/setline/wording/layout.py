@@ -84,7 +84,7 @@ SENTENCES: dict[str, str] = {
     "conflict-listed": "{run}: these cannot all hold: {pieces}. They miss by {short}.",
     "no-way-out": "No single kind of change cures it: take a piece out, or let two things give.",
     "cured-with-first": "The ways out above cure this as well.",
-    "run-waits": "{run} waits for {other}: what stands in both has no place yet.",
+    "run-waits": "{run} waits for {other}: the place of {what} rests on it.",
     # ways out
     "remedy-narrower-filler": "{changes}.",
     "remedy-wider-filler": "{changes}.",

@@ -162,9 +162,7 @@ def test_a_wall_row_waits_for_the_row_its_tall_stands_in() -> None:
     layout = laid_out(job)
     assert [plan.solved for plan in layout.runs] == [False, False]
     assert run_named(layout, "A wall").overrun is None
-    assert finding(layout, "run-waits").text == (
-        "A wall waits for A base: what stands in both has no place yet."
-    )
+    assert finding(layout, "run-waits").text == ("A wall waits for A base: the place of box 1 rests on it.")
 
 
 def test_a_tall_that_can_stand_in_one_place_only_is_not_waited_for() -> None:

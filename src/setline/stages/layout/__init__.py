@@ -99,8 +99,8 @@ def _stops(kitchen: Kitchen, outcomes: list[Outcome]) -> Iterator[Finding]:
     """Yield a *stop* for every conflict, with the ways out, and for every run that waits for another."""
     for stuck in (stuck for outcome in outcomes for stuck in outcome.stuck):
         yield from _conflicts(kitchen, stuck)
-        for name, other in stuck.waiting.items():
-            text = say("run-waits", run=name, other=other)
+        for name, (other, item) in stuck.waiting.items():
+            text = say("run-waits", run=name, other=other, what=item.said)
             yield Finding(code="run-waits", rank=Rank.STOP, where=name, text=text)
 
 

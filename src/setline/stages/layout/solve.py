@@ -14,6 +14,7 @@ from setline.lengths import Units
 from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.built import Built, Piece
 from setline.stages.layout.conflict import Conflict, conflicts
+from setline.stages.layout.items import Item
 from setline.stages.layout.pins import PinPlace, Tie
 from setline.stages.layout.rows import groups_of
 from setline.stages.layout.settle import Settled, choose, hold_centres
@@ -43,13 +44,13 @@ class Stuck:
         built: The rows of all of them.
         reasons: Why they cannot hold together.
         runs: Names of the runs that the conflicts lie in.
-        waiting: Name of a run that waits -> name of the run it waits for.
+        waiting: Name of a run that waits -> name of the run it waits for, and what of its own rests on that.
     """
 
     built: Built
     reasons: tuple[Reason, ...]
     runs: tuple[str, ...]
-    waiting: dict[str, str] = field(default_factory=dict)
+    waiting: dict[str, tuple[str, Item]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +100,7 @@ def _stuck(
     if allowed is not None:
         return None
     reasons = [reason for run in runs for reason in _reasons(hold_centres([run], placed, ties, units))]
-    waiting: dict[str, str] = {}
+    waiting: dict[str, tuple[str, Item]] = {}
     while True:
         named = {name for reason in reasons for name in reason.runs}
         rest = [run for run in runs if run.name not in named and run.name not in waiting]
@@ -150,22 +151,22 @@ def _is_of_both_rows(piece: Piece, built: Built) -> bool:
 
 def _waiting(
     runs: Sequence[RunAsked], rest: Sequence[RunAsked], ties: Sequence[Tie], part: Built, allowed: Windows
-) -> dict[str, str]:
-    """Return the runs of the rest that rest on one that is not among them, and on which."""
+) -> dict[str, tuple[str, Item]]:
+    """Return the runs of the rest that rest on one that is not among them, on which, and by what."""
     here = {run.name for run in rest}
     gone = [run for run in runs if run.name not in here]
-    found: dict[str, str] = {}
+    found: dict[str, tuple[str, Item]] = {}
     for run in rest:
         if run.run.row == "wall":
             for item in run.items:
                 other = next((each for each in gone if item.number in each.run.items), None)
                 if other and not _is_settled(part, allowed, run.name, item.number):
-                    found.setdefault(run.name, other.name)
+                    found.setdefault(run.name, (other.name, item))
     names = {run.name for run in gone}
     for tie in ties:
         rests = tie.pin.strength == "must" and tie.run in here and tie.other_run in names
         if rests and not _is_settled(part, allowed, tie.run, tie.item.number):
-            found.setdefault(tie.run, tie.other_run)
+            found.setdefault(tie.run, (tie.other_run, tie.item))
     return found
 
 
