@@ -27,7 +27,7 @@ from setline.wording import say
 
 __all__ = ["PAGES", "make_app"]
 
-PAGES = ("static", "pair", "jobs", "home", "entries", "phones")
+PAGES = ("static", "pair", "jobs", "home", "entries", "phones", "undo")
 """Modules of ``web.pages``; each has a ``router``."""
 
 

@@ -13,15 +13,20 @@ from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from setline.field_book.undo import undo
 from setline.lengths import Units, show
 from setline.web.menu import Group, menu
+from setline.web.place_words import places_words
 from setline.web.planning import Standing
 from setline.web.session import Device
 from setline.web.site import site_of
 from setline.web.spoken import spoken
 from setline.wording import say
 
-__all__ = ["Frame", "asset", "render"]
+__all__ = ["TOLD", "Frame", "asset", "render"]
+
+TOLD = frozenset({"took-back", "nothing-to-undo"})
+"""Sentences that a page may open with after a form led to it; the address names one."""
 
 _STATIC = resources.files("setline.web") / "static"
 
@@ -45,6 +50,14 @@ class Frame:
     scripts: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class LastAct:
+    """What the page's Undo takes back: the act's name, and the places it put something at."""
+
+    name: str
+    places: tuple[str, ...]
+
+
 @cache
 def asset(name: str) -> str:
     """Return the address of a static file, with its content's hash in it so that it may be kept for ever."""
@@ -62,7 +75,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.globals.update(say=say, asset=asset, menu=menu, Group=Group)
+    environment.globals.update(say=say, asset=asset, menu=menu, Group=Group, places_words=places_words)
     environment.filters["length"] = _length
     return environment
 
@@ -93,6 +106,7 @@ def render(
         status: The HTTP status.
     """
     settings = site_of(request).settings
+    told = request.query_params.get("told", "")
     html = (
         _environment()
         .get_template(template)
@@ -103,6 +117,16 @@ def render(
             device=frame.device,
             settings=settings,
             path=request.url.path,
+            told=say(told) if told in TOLD else "",
+            undo=_undo(frame),
         )
     )
     return HTMLResponse(html, status_code=status, headers={"cache-control": "no-store"})
+
+
+def _undo(frame: Frame) -> LastAct | None:
+    """Return what the page's Undo takes back, or None where there is nothing to undo."""
+    if frame.standing is None or not frame.device.may_write:
+        return None
+    found = undo(frame.standing.entries, frame.device.id)
+    return None if found is None else LastAct(found.name, tuple(entry.place for entry in found.act))

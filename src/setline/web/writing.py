@@ -12,12 +12,12 @@ from datetime import UTC, datetime
 from typing import Any
 
 from setline.field_book.entry import Entry
-from setline.field_book.fold import live_entries
+from setline.field_book.live import live_entries
 from setline.web.planning import Standing
 from setline.web.session import Device
 from setline.web.site import Site
 
-__all__ = ["keep", "make_entries", "new_act"]
+__all__ = ["keep", "keep_entries", "make_entries", "new_act", "way_back"]
 
 
 def new_act() -> str:
@@ -65,7 +65,19 @@ def keep(
     known = {entry.id for entry in standing.entries}
     if f"{act}-1" in known:  # the same form again: it was kept the first time
         return
-    entries = make_entries(standing, device, values, act=act, by=by)
+    keep_entries(site, standing, make_entries(standing, device, values, act=act, by=by))
+
+
+def keep_entries(site: Site, standing: Standing, entries: tuple[Entry, ...]) -> None:
+    """Keep entries that were made here, and tell the open pages."""
     if entries:
         site.store.add(entries)
         site.feed.tell(standing.job_id, site.store.revision(standing.job_id))
+
+
+def way_back(standing: Standing, asked: str) -> str:
+    """Return the page of this job that a form asked to lead back to, without its question mark and beyond."""
+    path = asked.partition("?")[0].partition("#")[0]
+    job = f"/j/{standing.job_id}"
+    plain = path.isascii() and path.isprintable() and "\\" not in path and " " not in path
+    return path if plain and (path == job or path.startswith(f"{job}/")) else job

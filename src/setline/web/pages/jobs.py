@@ -11,8 +11,7 @@ from fastapi import APIRouter, File, Form, HTTPException, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
 
 from setline.errors import InputError
-from setline.field_book.entry import Entry
-from setline.field_book.places import to_places
+from setline.field_book.transfer import import_job
 from setline.job.read import read_job
 from setline.job.starter import starter
 from setline.job.write import to_dict
@@ -150,19 +149,7 @@ def start_job(site: Site, device: Device, document: dict[str, object], *, act: s
     """
     job = f"j{act[:12]}" if act else f"j{secrets.token_hex(6)}"
     now = datetime.now(UTC).isoformat(timespec="seconds")
-    entries = tuple(
-        Entry(
-            id=f"{act}-{count}",
-            job=job,
-            device=device.id,
-            n=count,
-            by=device.name,
-            at=now,
-            place=place,
-            value=value,
-        )
-        for count, (place, value) in enumerate(to_places(document).items(), start=1)
-    )
+    entries = import_job(document, device.id, job=job, act=act, by=device.name, at=now)
     if job not in site.store.job_ids():
         site.store.add(entries, made_at=now)
     return job
