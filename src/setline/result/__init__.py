@@ -19,7 +19,7 @@ from setline.result.floor import (
 )
 from setline.result.level_line import Band, BandLimit, FallOption, LevelLine, SetUpLine
 from setline.result.plan import Plan
-from setline.result.run import Edge, ItemKind, ItemPlace, Joint, Mark, RunPlan
+from setline.result.run import Edge, ItemKind, ItemPlace, Joint, Mark, RunPin, RunPlan
 from setline.result.shim import Shim, ShimKind
 
 __all__ = [
@@ -43,6 +43,7 @@ __all__ = [
     "Mark",
     "NextReading",
     "OddSpot",
+    "RunPin",
     "Plan",
     "Rank",
     "Remedy",

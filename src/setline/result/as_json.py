@@ -19,7 +19,7 @@ __all__ = ["COUNTS", "FORMAT", "plan_as_dict"]
 
 FORMAT = 1
 """Version of the form; it steps when a field goes away or changes its meaning."""
-COUNTS = frozenset({"number", "box", "of_item"})
+COUNTS = frozenset({"number", "box", "of_item", "beside", "wish_rank"})
 """Whole numbers that are names and not lengths."""
 
 

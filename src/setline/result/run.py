@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from setline.result.figure import Figure
 
-__all__ = ["Edge", "ItemKind", "ItemPlace", "Joint", "Mark", "RunPlan"]
+__all__ = ["Edge", "ItemKind", "ItemPlace", "Joint", "Mark", "RunPin", "RunPlan"]
 
 
 class ItemKind(StrEnum):
@@ -36,12 +36,40 @@ class Joint:
         chosen: u of the joint, or None in a run that cannot be solved.
         earliest: Least u that every hard limit allows, or None as above.
         latest: Greatest u that every hard limit allows.
+        play_left: How far it can still go to the left while pins hold and wishes are met as well as they are;
+            None where nothing limits it, or as above.
+        play_right: The same to the right.
     """
 
     name: str
     chosen: int | None
     earliest: int | None
     latest: int | None
+    play_left: int | None = None
+    play_right: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunPin:
+    """What holds one edge or the centre of an item, or would like to.
+
+    Attributes:
+        of_item: Number of the item.
+        edge: ``left``, ``centre`` or ``right``.
+        said: What the place is called, such as ``the window centre``.
+        at: u of the place, or None where it lies at an item that has no place.
+        beside: Number of the item that it lines up with, if it does.
+        wish_rank: None for a *must*; of a wish, which counts first.
+        missed: By how much a wish is missed, to the right positive.
+    """
+
+    of_item: int
+    edge: str
+    said: str
+    at: int | None
+    beside: int | None = None
+    wish_rank: int | None = None
+    missed: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +145,7 @@ class RunPlan:
         items: Left to right.
         joints: One more than items.
         marks: One a joint.
+        pins: What is pinned, in the job's order.
     """
 
     name: str
@@ -129,3 +158,4 @@ class RunPlan:
     items: tuple[ItemPlace, ...]
     joints: tuple[Joint, ...]
     marks: tuple[Mark, ...]
+    pins: tuple[RunPin, ...] = ()

@@ -9,7 +9,7 @@ with ways out (``tell``, ``remedies``).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setline.job.job import Job
 from setline.lengths import Units
@@ -21,6 +21,7 @@ from setline.stages.layout.conflict import Trouble
 from setline.stages.layout.pins import places_of_pins
 from setline.stages.layout.remedies import ways_out
 from setline.stages.layout.rows import groups_of
+from setline.stages.layout.run_pins import run_pins
 from setline.stages.layout.run_plans import solved_run, unsolved_run
 from setline.stages.layout.settle import pinned_items
 from setline.stages.layout.solve import Outcome, Stuck, solve
@@ -65,7 +66,10 @@ def lay_out(job: Job, book: RuleBook, *, tops: int) -> Layout:
     placed, ties = places_of_pins(kitchen.runs, job)
     outcomes = [solve(group, placed, ties, job.job.tape) for group in groups_of(kitchen.runs, ties)]
     plans = _plans(kitchen, outcomes)
-    runs = tuple(plans[run.name] for run in kitchen.runs)
+    missed = [each for outcome in outcomes if outcome.settled for each in outcome.settled.missed]
+    runs = tuple(
+        replace(plans[run.name], pins=run_pins(run, (*placed, *ties), missed, plans)) for run in kitchen.runs
+    )
     found = [*_stops(kitchen, outcomes), *_others(kitchen, outcomes, plans)]
     return Layout(runs=runs, findings=tuple(found))
 

@@ -40,6 +40,8 @@ def solved_run(run: RunAsked, settled: Settled, workings: Workings, units: Units
             chosen=place,
             earliest=settled.allowed.earliest(node),
             latest=settled.allowed.latest(node),
+            play_left=_apart(settled.wished.earliest(node), place),
+            play_right=_apart(place, settled.wished.latest(node)),
         )
         for name, place, node in zip(joint_names(run), at, nodes, strict=True)
     )
@@ -85,6 +87,11 @@ def unsolved_run(run: RunAsked, overrun: int | None, pinned: Collection[int], un
             for name, place in zip(names, mark_places(run.items, pinned), strict=True)
         ),
     )
+
+
+def _apart(low: int | None, high: int | None) -> int | None:
+    """Return how far apart two places are, or None where one of them is nowhere."""
+    return None if low is None or high is None else high - low
 
 
 def _end(figure: Figure, place: int, units: Units) -> Figure:

@@ -49,12 +49,14 @@ class Settled:
     Attributes:
         built: Their rows.
         allowed: What all hard rows together allow.
+        wished: The same once all wishes are met as well as they can be.
         places: u of every node.
         missed: Wishes that could not be met.
     """
 
     built: Built
     allowed: Windows
+    wished: Windows
     places: tuple[int, ...]
     missed: tuple[Missed, ...]
 
@@ -71,11 +73,12 @@ def choose(built: Built, allowed: Windows, units: Units) -> Settled:
     soft = _soft(built)
     for wish in soft:
         follow(seen, _wishes_of(wish, built, seen))
+    wished = seen.copy()
     _lay_marks(built, seen, mark_step(units))
     _follow_sizes(built, seen, mark_step(units))
     places = seen.places()
     missed = [Missed(pin=wish, by=by) for wish in soft if (by := _miss(wish, built, places))]
-    return Settled(built=built, allowed=allowed, places=places, missed=tuple(missed))
+    return Settled(built=built, allowed=allowed, wished=wished, places=places, missed=tuple(missed))
 
 
 def pinned_items(built: Built) -> frozenset[int]:
