@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from random import Random
 
 from setline.lengths import TICKS_PER_INCH, Units
@@ -48,6 +49,7 @@ _OWNERS = (
 )
 
 
+@cache
 def random_plan(seed: int) -> Plan:
     """Return the plan of a room made up from a seed: one to four walls, any tape, solved runs or not."""
     pick = Random(seed)
@@ -184,6 +186,7 @@ def _limits(pick: Random) -> list[tuple[str, bool, int]]:
     return limits
 
 
+@cache
 def crowded_plan() -> Plan:
     """Return 40 boxes and a strip between each two on a wall of 31' 11 15/16, with long names."""
     length = inch("31' 11 15/16")
@@ -205,6 +208,7 @@ def crowded_plan() -> Plan:
     return plan_of("7104482", walls, runs, surface, floor=floor, set_ups=("S1", "S2"))
 
 
+@cache
 def unread_plan() -> Plan:
     """Return a room without one floor reading: every number that rests on the floor is ``?``."""
     walls = walls_of([inch("121 5/8"), inch("97 3/8")])
@@ -215,6 +219,7 @@ def unread_plan() -> Plan:
     return plan_of("Thistle Lane 8", walls, runs, surface, floor=floor)
 
 
+@cache
 def empty_plan() -> Plan:
     """Return one wall with nothing at it."""
     walls = walls_of([mm(2_400)])

@@ -144,7 +144,8 @@ def draw_openings(
                 sketch.line(Layer.WINDOW, (left, y), (right, y), keep_off=2)
                 sketch.line(Layer.WINDOW, (left, y + inward), (right, y + inward), keep_off=1)
         x = view.x(opening.centre)
-        sketch.line(Layer.CENTRE, (x, head), (x, floor), keep_off=1)
+        foot = floor if opening.kind == "door" else max(sill, view.y(0))
+        sketch.line(Layer.CENTRE, (x, head), (x, foot), keep_off=1)
 
 
 def _opening_box(plan: Plan, view: WallView, opening: WallOpening, top: float, floor: float) -> Rect:
@@ -159,6 +160,14 @@ def _opening_box(plan: Plan, view: WallView, opening: WallOpening, top: float, f
     return (left, head, right, sill)
 
 
+def _opening_name(opening: WallOpening) -> str:
+    """Return what to call a window or door, its kind before a name that does not say it."""
+    kind = say(f"kind-{opening.kind}")
+    if kind.casefold() in opening.name.casefold():
+        return opening.name
+    return say("kind-named", kind=kind, name=opening.name)
+
+
 def label_openings(
     sketch: Sketch, plan: Plan, line: WallLine, view: WallView, top: float, floor: float
 ) -> None:
@@ -167,7 +176,7 @@ def label_openings(
     for opening in line.openings:
         left, head, right, sill = _opening_box(plan, view, opening, top, floor)
         room = (left + 1.8, head + 1.8, right - 1.8, sill - 1.8)
-        texts = (opening.name, say("centre-at", place=show(opening.centre, units)))
+        texts = (_opening_name(opening), say("centre-at", place=show(opening.centre, units)))
         for size in (4.2, 3.7, LEAST_TEXT):
             if write_block(sketch, [Label(text, size) for text in texts], room):
                 break

@@ -19,6 +19,7 @@ from setline.stages.layout import lay_out
 from setline.stages.naming import name_figures
 from setline.stages.room import outline
 from setline.stages.tape import tape_notes
+from setline.stages.wall_openings import walls_as_read
 from setline.version import VERSION
 
 __all__ = ["plan"]
@@ -61,7 +62,7 @@ def plan(job: Job) -> Plan:
         units=job.job.tape,
         revision=job.job.revision,
         check_code=_check_code(job),
-        walls=room.walls,
+        walls=walls_as_read(level.ground),
         runs=layout.runs,
         floor=level.floor,
         level_line=level.level_line,

@@ -63,6 +63,8 @@ SENTENCES: dict[str, str] = {
     "kind-filler": "filler {number}",
     "kind-panel": "panel {number}",
     "kind-existing": "stands already, {number}",
+    "kind-window": "window",
+    "kind-door": "door",
     "kind-named": "{kind} {name}",
     # shim map
     "shim-title": "WALL {wall} {what}",
