@@ -17,7 +17,9 @@ import typst
 from setline.drawings.font import font_folder
 from setline.drawings.shapes import Drawing
 from setline.drawings.svg import to_svg
+from setline.job.job import tape_of
 from setline.job.read import load_job
+from setline.odds import doubts
 from setline.packet import packet
 from setline.rules import rule_book
 from setline.stages import plan
@@ -42,7 +44,8 @@ def main() -> None:
         for drawing in drawings_of(result):
             _write(GALLERY / path.stem, drawing)
         for paper in ("letter", "a4"):
-            pages = packet(result, job, rule_book(job.rules), paper=paper)
+            book = rule_book(job.rules, tape=tape_of(job))
+            pages = packet(result, job, book, paper=paper, doubts=doubts(job, result))
             _write_pages(GALLERY / path.stem / f"packet-{paper}", pages)
     for name, make in MADE.items():
         for drawing in drawings_of(make()):

@@ -37,6 +37,7 @@ from setline.result import (
     SetUpLine,
     Shim,
     ShimKind,
+    SurfaceGrid,
     WallLine,
 )
 
@@ -274,6 +275,13 @@ def _level_line() -> LevelLine:
     )
 
 
+def _grid() -> SurfaceGrid:
+    """Return a floor that is known all over the room, falling away from the left corner."""
+    xs, ys = tuple(range(0, inch(132), inch(12))), tuple(range(0, inch(98), inch(12)))
+    heights = tuple(tuple(-inch(48) - (x + y) // 400 for x in xs) for y in ys)
+    return SurfaceGrid(xs=xs, ys=ys, heights=heights, within=tuple(tuple(SIXTEENTH for _ in xs) for _ in ys))
+
+
 def _floor() -> FloorAsFound:
     spots = tuple(
         FloorSpot(
@@ -301,7 +309,7 @@ def _floor() -> FloorAsFound:
     return FloorAsFound(
         set_up_in_use="S1",
         spots=spots,
-        grid=None,
+        grid=_grid(),
         flatness=(replace(flat, name="A at the wall", ff=31.2, fl=22.6), flat),
     )
 

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 import pdfplumber
+import pypdfium2
 from pdfplumber.page import Page
 
 PT_PER_MM = 72 / 25.4
@@ -58,3 +59,34 @@ def frames(page: Page) -> list[tuple[float, float, float, float]]:
         for rect in page.rects
         if not rect["fill"]
     ]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A page as its words and how far they reach, read quickly; in mm."""
+
+    text: str
+    width: float
+    least: float
+    most: float
+
+
+def sheets_of(made: bytes) -> tuple[Sheet, ...]:
+    """Return every page's words in the order they were set, and how far its letters reach to both sides."""
+    document = pypdfium2.PdfDocument(made)
+    sheets = []
+    for page in document:
+        words = page.get_textpage()
+        text = words.get_text_range()
+        letters = [at for at in range(words.count_chars()) if words.get_text_range(at, 1).strip()]
+        inked = [words.get_charbox(at) for at in letters]
+        sheets.append(
+            Sheet(
+                text=" ".join(text.split()),
+                width=page.get_width() / PT_PER_MM,
+                least=min(box[0] for box in inked) / PT_PER_MM,
+                most=max(box[2] for box in inked) / PT_PER_MM,
+            )
+        )
+    document.close()
+    return tuple(sheets)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from pdfplumber.page import Page
 from tests.packet.hand_made import make_job, make_plan
-from tests.packet.read_back import frames, pages_of, text_of, uprights
+from tests.packet.read_back import frames, pages_of, sheets_of, text_of, uprights
 
 from setline.lengths import TICKS_PER_MM
 from setline.packet import packet
@@ -22,8 +22,10 @@ EXACT = 0.05
 @pytest.fixture(scope="module", params=["letter", "a4"])
 def sheets(request: pytest.FixtureRequest) -> Iterator[list[Page]]:
     """Give the sheets of the story poles, on each paper."""
-    with pages_of(packet(make_plan(), make_job(), rule_book(), paper=request.param)) as pages:
-        yield [page for page in pages if "story pole from" in text_of(page)[:40]]
+    made = packet(make_plan(), make_job(), rule_book(), paper=request.param)
+    poles = {place for place, sheet in enumerate(sheets_of(made)) if ": story pole" in sheet.text[:30]}
+    with pages_of(made) as pages:
+        yield [page for place, page in enumerate(pages) if place in poles]
 
 
 def test_every_sheet_has_a_square_of_four_inches(sheets: list[Page]) -> None:
