@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
+from setline.drawings.ink import Ink
 from setline.drawings.labels import Candidate, Label, LabelField, label_box
 from setline.drawings.shapes import (
     Anchor,
@@ -145,6 +147,12 @@ class Sketch:
         table: Table,
     ) -> Drawing:
         """Return the finished drawing."""
+        lines = (*self._shapes, *self._leaders)
+        ink = Ink(lines, (0.0, 0.0, self.frame.width, height))
+        labels = [
+            text if not text.halo or ink.is_under(label_box(text)) else replace(text, halo=False)
+            for text in self._labels
+        ]
         return Drawing(
             name=name,
             title=title,
@@ -153,6 +161,6 @@ class Sketch:
             height=height,
             scale=scale,
             origin=origin,
-            shapes=(*self._shapes, *self._leaders, *self._labels),
+            shapes=(*lines, *labels),
             table=table,
         )
