@@ -24,7 +24,7 @@ MAY_IMPORT = {
     "drawings": BASE | {"result"},
     "packet": BASE | {"result", "job", "rules", "drawings"},
     "version": set(),
-    "field_book": DATA - {"result"},
+    "field_book": DATA | {"version"},
     "web": FACE | DATA | {"version", "stages", "odds", "drawings", "packet", "field_book"},
     "cli": FACE | DATA | {"version", "stages", "odds", "drawings", "packet", "field_book", "web"},
 }

@@ -1,20 +1,25 @@
 """The database under the store: SQLite by default, PostgreSQL by URL; opened, set up and brought up to date.
 
 SQLite runs in WAL mode with ``synchronous=FULL``: an entry that was acknowledged is on the disk. Writers take
-``BEGIN IMMEDIATE``, since a reader that turns writer half-way can lose another's write.
+``BEGIN IMMEDIATE``, since a reader that turns writer half-way can lose another's write. Before a schema is
+upgraded, all of the store is copied into a file that can be gone back to.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
-from sqlalchemy.exc import DBAPIError, OperationalError
+from sqlalchemy.engine import URL, make_url
+from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 from sqlalchemy.pool import QueuePool
 
-from setline.field_book.faults import StoreBusy, StoreFull, StoreUnusable
+from setline.field_book.faults import StoreUnusable
+from setline.field_book.refusals import told
+from setline.field_book.tables import METADATA
 from setline.wording import say
 
 __all__ = ["HEAD", "Database"]
@@ -22,6 +27,8 @@ __all__ = ["HEAD", "Database"]
 HEAD = "0001"  # the newest migration; a test holds it against the folder
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=8000")
+_PATIENCE = "-c lock_timeout=8000 -c idle_in_transaction_session_timeout=60000"
+_READING = "setline_reading"
 
 
 class Database:
@@ -29,29 +36,50 @@ class Database:
 
     Args:
         url: An SQLAlchemy URL, ``sqlite:///...`` or ``postgresql+psycopg://...``.
+        keep_in: Where the copy before an upgrade goes; without it, beside an SQLite store, and for any other
+            in the user's data folder.
         most_pages: For tests: SQLite's limit on pages, to fill the disk without filling it.
+
+    Raises:
+        StoreUnusable: It cannot be opened, holds something else, or was made by a newer Setline.
+        StoreFull: It had to be upgraded, and there is no room for the copy before.
     """
 
-    def __init__(self, url: str, *, most_pages: int | None = None) -> None:
-        self.is_sqlite = url.startswith("sqlite")
+    def __init__(self, url: str, *, keep_in: Path | None = None, most_pages: int | None = None) -> None:
         self._most_pages = most_pages
+        self._url = _read_url(url)
+        self._keep_in = keep_in
+        self.is_sqlite = self._url.get_backend_name() == "sqlite"
         try:
-            self.engine = self._open(url)
-            self._bring_up_to_date()
-        except DBAPIError as refused:
-            raise StoreUnusable(say("store-unusable", reason=str(refused.orig).strip())) from refused
+            self.engine = self._open()
+        except ImportError:
+            raise StoreUnusable(say("store-no-driver", driver=self._url.get_driver_name())) from None
+        try:
+            with told(opening=True):
+                self._bring_up_to_date()
+        except BaseException:
+            self.close()
+            raise
 
-    def _open(self, url: str) -> Engine:
+    @property
+    def file(self) -> Path | None:
+        """The SQLite file, or None."""
+        return Path(str(self._url.database)) if self.is_sqlite else None
+
+    def _open(self) -> Engine:
         """Return an engine for the URL, with this store's settings."""
         if not self.is_sqlite:
-            return create_engine(url, pool_pre_ping=True, pool_size=10, max_overflow=20)
-        engine = create_engine(url, poolclass=QueuePool, pool_size=8, max_overflow=24, pool_timeout=20)
+            given = self._url.query.get("options", "")
+            options = f"{given if isinstance(given, str) else ' '.join(given)} {_PATIENCE}".strip()
+            url = self._url.update_query_dict({"options": options, "connect_timeout": "10"})
+            return create_engine(url, pool_pre_ping=True, pool_size=10, max_overflow=20, pool_timeout=20)
+        engine = create_engine(self._url, poolclass=QueuePool, pool_size=8, max_overflow=24, pool_timeout=20)
         event.listen(engine, "connect", self._set_up_sqlite)
-        event.listen(engine, "begin", _begin_immediate)
+        event.listen(engine, "begin", _begin)
         return engine
 
     def _set_up_sqlite(self, connection: Any, _record: Any) -> None:
-        """Set up one connection; transactions are begun by ``_begin_immediate`` alone."""
+        """Set up one connection; transactions are begun by ``_begin`` alone."""
         connection.isolation_level = None
         for pragma in _PRAGMAS:
             connection.execute(f"PRAGMA {pragma}")
@@ -60,10 +88,18 @@ class Database:
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
-        """Give a connection that writes nothing."""
-        options = {"isolation_level": "AUTOCOMMIT"}
-        with _told(), self.engine.connect().execution_options(**options) as connection:
-            yield connection
+        """Give a connection that writes nothing and sees one state of the store throughout.
+
+        Raises:
+            StoreUnusable: The database is gone or broken.
+        """
+        options: dict[str, Any] = {_READING: True}
+        if not self.is_sqlite:
+            options["isolation_level"] = "REPEATABLE READ"
+        with told(), self.engine.connect() as plain:
+            connection = plain.execution_options(**options)
+            with connection.begin():
+                yield connection
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
@@ -72,13 +108,14 @@ class Database:
         Raises:
             StoreFull: The disk has no room; nothing of the block was kept.
             StoreBusy: Others held the store too long; nothing of the block was kept.
+            StoreUnusable: The database is gone or broken; nothing of the block was kept.
         """
-        with _told(), self.engine.begin() as connection:
+        with told(), self.engine.begin() as connection:
             yield connection
 
     def revision(self) -> str | None:
         """Return the migration the database stands at, or None for an empty one."""
-        with self.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
+        with self.reading() as connection:
             if not inspect(connection).has_table("alembic_version"):
                 return None
             found = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
@@ -89,32 +126,56 @@ class Database:
         stands_at = self.revision()
         if stands_at == HEAD:
             return
-        if stands_at is not None and stands_at > HEAD:
+        if stands_at is None:
+            self._check_empty()
+        elif stands_at > HEAD:
             raise StoreUnusable(say("store-newer", stands_at=stands_at, head=HEAD))
+        else:
+            from setline.field_book.before_upgrade import keep_a_copy
+
+            keep_a_copy(self, stands_at, HEAD, self._keep_in)
         from setline.field_book.migrations import upgrade
 
-        upgrade(self.engine)
+        with self.writing() as connection:
+            upgrade(connection)
+
+    def _check_empty(self) -> None:
+        """Refuse a database that holds something else, so that nobody's tables are mixed with ours."""
+        with self.reading() as connection:
+            found = set(inspect(connection).get_table_names())
+            if (found if self.is_sqlite else found & set(METADATA.tables)) and self._still_without_version():
+                raise StoreUnusable(say("store-holds-else", table=min(found)))
+
+    def _still_without_version(self) -> bool:
+        """Return whether nobody else has made the tables meanwhile."""
+        return self.revision() is None
 
     def close(self) -> None:
         """Close every connection."""
         self.engine.dispose()
 
 
-def _begin_immediate(connection: Connection) -> None:
-    """Begin as a writer from the start."""
-    if connection.get_isolation_level() != "AUTOCOMMIT":
-        connection.exec_driver_sql("BEGIN IMMEDIATE")
+def _read_url(url: str) -> URL:
+    """Return the URL, of one of the two kinds of database that are tested.
 
-
-@contextmanager
-def _told() -> Iterator[None]:
-    """Turn the database's own words for *full* and *busy* into ours."""
+    Raises:
+        StoreUnusable: It is none; a password in it is not repeated.
+    """
     try:
-        yield
-    except OperationalError as refused:
-        words = str(refused.orig).lower()
-        if "full" in words or "disk" in words or "no space" in words:
-            raise StoreFull(say("store-full")) from refused
-        if "locked" in words or "busy" in words:
-            raise StoreBusy(say("store-busy")) from refused
-        raise
+        made = make_url(url)
+        backend = made.get_backend_name()
+    except (ArgumentError, NoSuchModuleError, SQLAlchemyError, ValueError):
+        raise StoreUnusable(say("store-url")) from None
+    if backend == "postgresql" and made.drivername == "postgresql":
+        return made.set(drivername="postgresql+psycopg")
+    if made.drivername not in ("sqlite", "sqlite+pysqlite", "postgresql+psycopg"):
+        raise StoreUnusable(say("store-url"))
+    if backend == "sqlite" and made.database in (None, "", ":memory:"):  # each connection would have its own
+        raise StoreUnusable(say("store-url"))
+    return made
+
+
+def _begin(connection: Connection) -> None:
+    """Begin as a writer from the start, or as a reader that sees one state."""
+    is_reading = connection.get_execution_options().get(_READING, False)
+    connection.exec_driver_sql("BEGIN" if is_reading else "BEGIN IMMEDIATE")

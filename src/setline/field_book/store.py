@@ -15,14 +15,16 @@ from sqlalchemy.exc import IntegrityError
 
 from setline.field_book.database import Database
 from setline.field_book.entry import Entry, entry_to_dict
-from setline.field_book.faults import EntryRefused, NotInStore
+from setline.field_book.faults import EntryRefused, NotInStore, StoreBusy
+from setline.field_book.photos import Photos
+from setline.field_book.tables import devices, jobs, links, photos, prints
 from setline.field_book.tables import entries as entry_table
-from setline.field_book.tables import jobs, links, photos, prints
 from setline.wording import say
 
 __all__ = ["Store"]
 
 _AT_A_TIME = 200  # names in one query; SQLite's own limit is far above
+_TRIES = 4
 
 
 class Store:
@@ -30,10 +32,12 @@ class Store:
 
     Args:
         database: An open database.
+        photos: The photos that go with it; without them, a job is deleted without any.
     """
 
-    def __init__(self, database: Database) -> None:
+    def __init__(self, database: Database, photos: Photos | None = None) -> None:
         self.database = database
+        self.photos = photos
 
     def add(self, entries: Sequence[Entry], *, made_at: str = "") -> int:
         """Keep some entries; those that are kept already are left as they are.
@@ -53,10 +57,12 @@ class Store:
         unique = {entry.id: entry for entry in entries}
         if any(unique[entry.id] != entry for entry in entries):
             raise EntryRefused(say("entry-id-twice"))
-        try:
-            return self._add(unique, made_at)
-        except IntegrityError:  # another writer kept some of these a moment ago: now they can be seen
-            return self._add(unique, made_at)
+        for _ in range(_TRIES):
+            try:
+                return self._add(unique, made_at)
+            except IntegrityError:  # another writer made the job, or kept some of these, a moment ago
+                continue
+        raise StoreBusy(say("store-busy"))
 
     def _add(self, unique: dict[str, Entry], made_at: str) -> int:
         """Keep what is not there yet, in one transaction."""
@@ -97,9 +103,14 @@ class Store:
             return int(connection.execute(query).scalar_one())
 
     def history(self, job: str, place: str) -> tuple[Entry, ...]:
-        """Return every entry at one place, as they arrived."""
+        """Return every entry at one place, as they arrived: who wrote what, and what was taken back.
+
+        Raises:
+            NotInStore: There is no such job.
+        """
         query = select(entry_table).where(entry_table.c.job == job, entry_table.c.place == place)
         with self.database.reading() as connection:
+            _check_job(connection, job)
             return tuple(
                 _to_entry(row) for row in connection.execute(query.order_by(entry_table.c.seq)).mappings()
             )
@@ -111,16 +122,20 @@ class Store:
             return tuple(connection.execute(query).scalars())
 
     def delete_job(self, job: str) -> None:
-        """Delete a job with everything of it but its name: a late entry cannot raise it again.
+        """Delete a job with everything of it, its photos too, but its id: a late entry cannot raise it again.
 
         Raises:
             NotInStore: There is no such job.
         """
         with self.database.writing() as connection:
             _check_job(connection, job)
+            held = connection.execute(select(photos.c.id).where(photos.c.job == job)).scalars().all()
             for table in (entry_table, photos, prints, links):
                 connection.execute(delete(table).where(table.c.job == job))
+            connection.execute(delete(devices).where(devices.c.job == job))  # guests of this job alone
             connection.execute(update(jobs).where(jobs.c.id == job).values(is_deleted=True))
+        if self.photos is not None:
+            self.photos.remove_files(held)
 
     def close(self) -> None:
         """Close the database."""
@@ -137,10 +152,17 @@ def _check_job(connection: Connection, job: str) -> None:
 
 
 def _need_job(connection: Connection, job: str, made_at: str) -> None:
-    """Make a job that is not there; refuse one that was deleted."""
-    if connection.execute(select(jobs.c.id).where(jobs.c.id == job)).scalar() is None:
+    """Make a job that is not there and hold it until the transaction ends; refuse one that was deleted.
+
+    Holding it lets writers of one job in one by one, so that ``seq`` grows in the order in which entries can
+    be seen. SQLite has one writer at a time anyhow.
+    """
+    held = select(jobs.c.is_deleted).where(jobs.c.id == job).with_for_update()
+    is_deleted = connection.execute(held).scalar()
+    if is_deleted is None:
         connection.execute(insert(jobs), [{"id": job, "made_at": made_at, "is_deleted": False}])
-    _check_job(connection, job)
+    if is_deleted:
+        raise NotInStore(say("job-deleted", job=job))
 
 
 def _by_id(connection: Connection, ids: Sequence[str]) -> Iterable[Entry]:

@@ -3,19 +3,34 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
-from sqlalchemy import Engine
+from sqlalchemy import Connection, text
 
-__all__ = ["upgrade"]
+__all__ = ["config_for", "upgrade"]
+
+_ONE_AT_A_TIME = 7310  # any number; whoever upgrades holds PostgreSQL's lock of that number
 
 
-def upgrade(engine: Engine) -> None:
-    """Bring a database up to the newest step, in one transaction."""
-    from alembic import command
+def config_for(connection: Connection) -> Any:
+    """Return Alembic's settings for a connection that is inside a transaction."""
     from alembic.config import Config
 
     config = Config()
-    config.set_main_option("script_location", str(Path(__file__).parent))
-    with engine.begin() as connection:
-        config.attributes["connection"] = connection
-        command.upgrade(config, "head")
+    config.set_main_option("script_location", str(Path(__file__).parent).replace("%", "%%"))
+    config.attributes["connection"] = connection
+    return config
+
+
+def upgrade(connection: Connection, to: str = "head") -> None:
+    """Bring a database up to a step, inside the transaction of the connection: all of it or nothing.
+
+    Args:
+        connection: A connection that writes.
+        to: The step; without it, the newest.
+    """
+    from alembic import command
+
+    if connection.dialect.name == "postgresql":
+        connection.execute(text(f"SELECT pg_advisory_xact_lock({_ONE_AT_A_TIME})"))
+    command.upgrade(config_for(connection), to)
