@@ -144,11 +144,12 @@ class LabelField:
         left, top, right, bottom = frame or self.frame
         if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
             return False
-        return not any(
-            overlaps(box, taken, GAP)
-            for cell in _cells(_grown(box, GAP))
-            for taken in self._taken.get(cell, ())
-        )
+        x0, y0, x1, y1 = _grown(box, GAP)
+        for cell in _cells((x0, y0, x1, y1)):
+            for other in self._taken.get(cell, ()):
+                if x0 < other[2] and other[0] < x1 and y0 < other[3] and other[1] < y1:
+                    return False
+        return True
 
     def crossings(self, box: Rect) -> int:
         """Return the weight of the lines to keep off that a box lies on."""
@@ -256,11 +257,13 @@ def _grown(box: Rect, by: float) -> Rect:
     return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
 
 
-def _cells(box: Rect) -> Iterator[tuple[int, int]]:
-    """Yield the cells of the search grid that a box touches."""
-    for column in range(int(box[0] // _CELL), int(box[2] // _CELL) + 1):
-        for row in range(int(box[1] // _CELL), int(box[3] // _CELL) + 1):
-            yield (column, row)
+def _cells(box: Rect) -> list[tuple[int, int]]:
+    """Return the cells of the search grid that a box touches."""
+    left, right = int(box[0] // _CELL), int(box[2] // _CELL)
+    top, bottom = int(box[1] // _CELL), int(box[3] // _CELL)
+    if left == right and top == bottom:
+        return [(left, top)]
+    return [(column, row) for column in range(left, right + 1) for row in range(top, bottom + 1)]
 
 
 def _line_cells(start: Point, end: Point) -> Iterator[tuple[int, int]]:
