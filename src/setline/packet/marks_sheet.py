@@ -20,6 +20,8 @@ class MarkCell(TypedDict):
     """One mark: what to write, and what it is."""
 
     write: str
+    beside: str
+    """Written on, where an opening starts: what goes into it and how wide."""
     what: list[str]
     as_set: bool
     """Whether there is room to pencil in what was set."""
@@ -137,7 +139,10 @@ def _cell(mark: Mark, joint: Joint | None, run: RunPlan, units: Units) -> MarkCe
     """Return one mark with what it is: the body's edge or the joint, its doubt, how far it may move."""
     edge = ", ".join(text for text in (_what(mark, run), within(mark.at, units)) if text)
     play = _play(mark, joint, units)
-    return MarkCell(write=mark.write, what=[edge, play] if play else [edge], as_set=run.solved)
+    sign, bar, beside = mark.write.partition("| ")
+    return MarkCell(
+        write=sign + bar.rstrip(), beside=beside, what=[edge, play] if play else [edge], as_set=run.solved
+    )
 
 
 def _what(mark: Mark, run: RunPlan) -> str:

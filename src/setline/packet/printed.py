@@ -18,7 +18,7 @@ def number(ticks: int | None, units: Units) -> str:
 
 def within(figure: Figure, units: Units) -> str:
     """Return ``within 1/32``, the doubt rounded up to what a tape shows; nothing if none was worked out."""
-    if figure.within is None or figure.value is None:
+    if not figure.within or figure.value is None:
         return ""
     doubt = round_to(figure.within, fine_step(units), Rounding.UP)
     return say("packet-within", doubt=show(doubt, units))

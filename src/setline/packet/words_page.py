@@ -1,4 +1,4 @@
-"""Words and signs used on the sheets, half a page."""
+"""Words and signs used on the sheets, half a page: what is written, and what is drawn."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from setline.wording import say
 
 __all__ = ["WordRow", "WordsPage", "words_page"]
 
-_HEIGHT = 98.0
+_HEIGHT = 134.0
 _ROWS = (
     "line",
     "laser",
@@ -29,10 +29,27 @@ _ROWS = (
 )
 
 
+_DRAWN = (
+    "level",
+    "laser",
+    "start",
+    "solid",
+    "filler",
+    "panel",
+    "opening",
+    "body",
+    "unread",
+    "high",
+    "short",
+)
+"""Signs that the templates draw."""
+
+
 class WordRow(TypedDict):
-    """A sign and what it means."""
+    """A word or a sign and what it means; a drawn one is called by name."""
 
     sign: str
+    drawn: str | None
     means: str
 
 
@@ -50,6 +67,8 @@ class WordsPage(TypedDict):
 def words_page() -> WordsPage:
     """Return the words and signs used on the sheets."""
     rows = [
-        WordRow(sign=say(f"packet-sign-{name}"), means=say(f"packet-sign-{name}-means")) for name in _ROWS
+        WordRow(sign=say(f"packet-sign-{name}"), drawn=None, means=say(f"packet-sign-{name}-means"))
+        for name in _ROWS
     ]
+    rows += [WordRow(sign="", drawn=name, means=say(f"packet-drawn-{name}")) for name in _DRAWN]
     return WordsPage(kind="words", key="words", landscape=False, height=_HEIGHT, rows=rows)

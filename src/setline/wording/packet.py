@@ -90,8 +90,8 @@ SENTENCES: dict[str, str] = {
     # marks
     "packet-marks-title": "WALL {wall}, seen facing it",
     "packet-marks-order": (
-        "Strike the line, then START, then edges left to right from START, then numbers. Every number is "
-        "from START, never from the mark before it. Pencil or tape: no ink on finished paint."
+        "Strike the line, then START, then edges left to right, then numbers. Each number is from START, never "
+        "from the mark before it. No ink on finished paint."
     ),
     "packet-do-not-set": "DO NOT SET {runs}",
     "packet-trouble": "{n} {rank}: {text}",
@@ -182,6 +182,12 @@ SENTENCES: dict[str, str] = {
     "packet-label-next-title": "What to read next",
     "packet-label-next-where": "Spot",
     "packet-label-next-why": "Why",
+    "packet-label-next-more": "ROOM FOR MORE READINGS",
+    "packet-label-next-more-note": "One line a spot. The tape shows how far it is down from the laser line.",
+    "packet-label-next-set-up": "Set-up",
+    "packet-label-next-wall": "Wall",
+    "packet-label-next-from-corner": "From its left corner",
+    "packet-label-next-from-wall": "Out from the wall",
     "packet-label-next-read": "Down from the laser",
     # as set
     "packet-as-set-unsolved": "{name}: DO NOT SET",
@@ -244,6 +250,17 @@ SENTENCES: dict[str, str] = {
     "packet-sign-watch-means": "Look again when you are there; good to know.",
     "packet-sign-plan": "plan",
     "packet-sign-plan-means": "At the foot: planned numbers. What stands goes on the as-set sheet.",
+    "packet-drawn-level": "The struck line.",
+    "packet-drawn-laser": "The laser line.",
+    "packet-drawn-start": "START.",
+    "packet-drawn-solid": "Wall or floor; the slant ticks are its solid side.",
+    "packet-drawn-filler": "A filler, its width beside it.",
+    "packet-drawn-panel": "A panel.",
+    "packet-drawn-opening": "An opening, for what goes into it.",
+    "packet-drawn-body": "A mark at a body edge; it points to that body.",
+    "packet-drawn-unread": "Not read.",
+    "packet-drawn-high": "The high spot, as you write it on the floor.",
+    "packet-drawn-short": "Here it does not fit.",
     # story pole
     "packet-pole-title": "WALL {wall}: story pole",
     "packet-pole-part": "from {least} to {most}",
