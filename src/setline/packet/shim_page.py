@@ -102,7 +102,11 @@ def made_of(shim: Shim, units: Units) -> str:
         return say("packet-shim-high-spot")
     if shim.printed == 0:
         return say("packet-shim-none")
-    return " + ".join(show(piece, units) for piece in shim.stack) or UNKNOWN
+    stack = " + ".join(show(piece, units) for piece in shim.stack)
+    if not shim.remainder:
+        return stack or UNKNOWN
+    rest = show(shim.remainder, units)
+    return say("packet-shim-remainder" if stack else "packet-shim-not-on-truck", stack=stack, rest=rest)
 
 
 def _rests_on(shim: Shim) -> str:

@@ -126,6 +126,8 @@ SENTENCES: dict[str, str] = {
     "packet-shim-leg": "turn the leg to {height}",
     "packet-shim-ladder": "ladder base {height} high here",
     "packet-shim-ledger": "ledger: its upper edge {height} below the box tops",
+    "packet-shim-remainder": "{stack}, and {rest} that is not on the truck",
+    "packet-shim-not-on-truck": "{rest}: no shim on the truck makes it up",
     "packet-shim-none": "sits on the floor",
     "packet-label-shims-point": "Point",
     "packet-label-shims-under": "Under it",
