@@ -145,6 +145,15 @@ def test_the_floor_row_of_a_box_has_its_four_corners() -> None:
     assert rows["4 sink 36"][3] == "?"
 
 
+def test_a_corner_on_a_ledger_has_nothing_under_it() -> None:
+    """Where the wall carries a box no thickness is written on the floor."""
+    plan = make_plan()
+    first, *others = plan.shims
+    shims = (replace(first, kind=ShimKind.LEDGER, printed=inch(30)), *others)
+    row = marks_sheet(replace(plan, shims=shims), "A", PICTURE)["shims"][0]
+    assert row["corners"][0] == "ledger"
+
+
 def test_a_marks_sheet_names_its_troubles_by_their_number() -> None:
     """What stops a wall stands on its sheet, and on no other wall's."""
     plan = make_plan(unsolved=("B base",))

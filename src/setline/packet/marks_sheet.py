@@ -7,7 +7,7 @@ from typing import TypedDict
 from setline.lengths import Rounding, Units, mark_step, round_to, show
 from setline.packet.picture import Picture
 from setline.packet.printed import UNKNOWN, number, strike_words, tops_words, within
-from setline.result import Edge, ItemKind, Joint, Mark, Plan, Rank, RunPlan, Shim
+from setline.result import Edge, ItemKind, Joint, Mark, Plan, Rank, RunPlan, Shim, ShimKind
 from setline.wording import say
 
 __all__ = ["FloorRow", "MarkCell", "MarksSheet", "RunMarks", "marks_sheet"]
@@ -199,6 +199,8 @@ def _under(shim: Shim, units: Units) -> str:
     """Return what goes under a point: its thickness, ``X 0 HIGH`` at the high spot, ``?`` if not read."""
     if shim.printed is None:
         return UNKNOWN
+    if shim.kind == ShimKind.LEDGER:  # nothing goes under it: the wall carries it there
+        return say("packet-ledger-short")
     if shim.is_high_spot:
         return say("packet-high-spot-short", under=show(shim.printed, units))
     return show(shim.printed, units)

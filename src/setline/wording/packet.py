@@ -103,6 +103,7 @@ SENTENCES: dict[str, str] = {
     "packet-mark-joint": "edge",
     "packet-mark-play": "may lie {least} to {most}",
     "packet-high-spot-short": "X {under} HIGH",
+    "packet-ledger-short": "ledger",
     "packet-label-marks-as-set": "as set",
     "packet-label-marks-floor": "ON THE FLOOR",
     "packet-label-marks-floor-note": "Write at each corner what goes under it. Back is at the wall.",
