@@ -8,7 +8,7 @@ import pytest
 
 from setline.drawings.floor_picture import floor_picture
 from setline.drawings.shapes import Dots, Fill, Hatch, Layer, Line, Pattern, Polygon, Text
-from setline.drawings.svg import to_svg
+from setline.drawings.svg import Tap, to_svg
 from setline.result import Plan
 from tests.drawings.drawing_set import drawings_of, texts_of
 from tests.drawings.sample_plans import inch_sample, metric_sample
@@ -59,9 +59,28 @@ def test_a_page_may_be_styled_for_the_screen() -> None:
     """On screen lines keep their weight in pixels, at least one, however the drawing is sized."""
     lines = (Line(Layer.WALL, (0.0, 0.0), (9.0, 0.0)), Line(Layer.LEADER, (0.0, 1.0), (9.0, 1.0)))
     svg = to_svg(drawing_of(*lines), screen=True)
-    groups = list(ElementTree.fromstring(svg).iter(f"{SVG}g"))
-    assert [group.get("vector-effect") for group in groups] == ["non-scaling-stroke"] * 2
+    root = ElementTree.fromstring(svg)
+    groups = list(root.iter(f"{SVG}g"))
+    assert [path.get("vector-effect") for path in root.iter(f"{SVG}path")] == ["non-scaling-stroke"] * 2
+    assert root.get("style") is None
+    assert root.get("width") == f"{5 * float(root.get('viewBox', '').split()[2]):g}"
     assert [group.get("stroke-width") for group in groups] == ["2.8", "1"]
+
+
+def test_parts_of_a_drawing_lead_somewhere() -> None:
+    """Links lie over the drawing in their order, each with its words, and the drawing is a group of them."""
+    taps = [
+        Tap((0.0, 0.0, 9.0, 9.0), "?item=1", "box 1", is_chosen=True),
+        Tap((9.0, 0.0, 18.0, 9.0), "?item=2&row=base", "box <2>"),
+    ]
+    root = ElementTree.fromstring(
+        to_svg(drawing_of(Line(Layer.BOX, (0.0, 0.0), (9.0, 0.0))), screen=True, taps=taps)
+    )
+    links = list(root.iter(f"{SVG}a"))
+    assert root.get("role") == "group"
+    assert [link.get("aria-label") for link in links] == ["box 1", "box <2>"]
+    assert [link.get("href") for link in links] == ["?item=1", "?item=2&row=base"]
+    assert [link.get("aria-current") for link in links] == ["true", None]
 
 
 def test_shapes_of_one_layer_share_a_pen() -> None:

@@ -6,6 +6,8 @@ that a page may restyle it. Numbers have at most three decimals of a millimetre.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from math import cos, radians, sin
 from xml.etree import ElementTree
 
@@ -25,27 +27,51 @@ from setline.drawings.shapes import (
     Point,
     Polygon,
     Polyline,
+    Rect,
     Shape,
     Text,
 )
 
-__all__ = ["to_svg"]
+__all__ = ["Tap", "to_svg"]
 
 _SCREEN_PX_PER_MM = 4.0
+"""Pixels that a mm of a pen is wide on screen."""
+_SCREEN_SIZE = 5.0
+"""Pixels that a mm of the drawing takes on screen: its smallest text is then 16 px high."""
 _HALO = 0.9
 """Width of the white edge round a label. [mm]"""
 
 
-def to_svg(drawing: Drawing, *, screen: bool = False) -> str:
+@dataclass(frozen=True, slots=True)
+class Tap:
+    """A part of a drawing on screen that leads somewhere.
+
+    Attributes:
+        box: Where it lies.
+        address: Where it leads.
+        label: What it is, in words.
+        is_chosen: Whether it is the one that the page is about now.
+    """
+
+    box: Rect
+    address: str
+    label: str
+    is_chosen: bool = False
+
+
+def to_svg(drawing: Drawing, *, screen: bool = False, taps: Sequence[Tap] = ()) -> str:
     """Return a drawing as an SVG document.
 
     Args:
         drawing: What to write.
         screen: On paper a line keeps its weight in mm, also when the page is enlarged. On screen lines keep
-            their weight in pixels however the drawing is sized: 4 px to the mm of the pen, and at least 1.
+            their weight in pixels however the drawing is sized: 4 px to the mm of the pen, and at least 1. It
+            stands inside a page, which styles ``svg`` itself: no style of its own, since pages allow none.
+        taps: On screen: its parts that lead somewhere, in the order they are walked through.
 
     Returns:
-        The document, with ``role="img"``, title and description, and its size in mm.
+        The document, with ``role="img"`` (``group`` where parts of it lead somewhere), title and description,
+        and its size: in mm, on screen in pixels.
 
     Source:
         SVG 1.1 and 2 (``vector-effect``, ``paint-order``).
@@ -54,22 +80,46 @@ def to_svg(drawing: Drawing, *, screen: bool = False) -> str:
         "svg",
         {
             "xmlns": "http://www.w3.org/2000/svg",
-            "role": "img",
+            "role": "group" if taps else "img",
             "aria-labelledby": f"{drawing.name}-title {drawing.name}-desc",
-            "width": f"{_number(drawing.width)}mm",
-            "height": f"{_number(drawing.height)}mm",
+            "width": _size(drawing.width, screen),
+            "height": _size(drawing.height, screen),
             "viewBox": f"0 0 {_number(drawing.width)} {_number(drawing.height)}",
             "font-family": f"{FAMILY}, sans-serif",
-            "style": "font-kerning:none;font-variant-ligatures:none",
             "fill": "none",
             "stroke-linejoin": "round",
         },
     )
+    if not screen:
+        root.set("style", "font-kerning:none;font-variant-ligatures:none")
     ElementTree.SubElement(root, "title", {"id": f"{drawing.name}-title"}).text = drawing.title
     ElementTree.SubElement(root, "desc", {"id": f"{drawing.name}-desc"}).text = drawing.description
     _write_shapes(root, drawing.shapes, screen)
+    if screen:
+        for shape in root.iter():
+            if shape.tag in {"path", "circle"}:  # no group hands this down to what is in it
+                shape.set("vector-effect", "non-scaling-stroke")
+    for tap in taps:
+        _write_tap(root, tap)
     ElementTree.indent(root, space=" ")
     return ElementTree.tostring(root, encoding="unicode") + "\n"
+
+
+def _size(mm: float, screen: bool) -> str:
+    """Return a width or height of the whole drawing."""
+    return _number(mm * _SCREEN_SIZE) if screen else f"{_number(mm)}mm"
+
+
+def _write_tap(root: ElementTree.Element, tap: Tap) -> None:
+    """Lay a link over a part of the drawing."""
+    left, top, right, bottom = tap.box
+    kind = "tap chosen" if tap.is_chosen else "tap"
+    link = ElementTree.SubElement(root, "a", {"href": tap.address, "aria-label": tap.label, "class": kind})
+    if tap.is_chosen:
+        link.set("aria-current", "true")
+    place = {"x": _number(left), "y": _number(top)}
+    size = {"width": _number(right - left), "height": _number(bottom - top)}
+    ElementTree.SubElement(link, "rect", place | size | {"fill": "#fff", "fill-opacity": "0"})
 
 
 def _write_shapes(root: ElementTree.Element, shapes: tuple[Shape, ...], screen: bool) -> None:
@@ -94,8 +144,6 @@ def _pen(pen: Pen, screen: bool) -> dict[str, str]:
         style["stroke-dasharray"] = " ".join(_number(dash * scale) for dash in pen.dashes)
     if pen.is_dotted:
         style["stroke-linecap"] = "round"
-    if screen:
-        style["vector-effect"] = "non-scaling-stroke"
     return style
 
 

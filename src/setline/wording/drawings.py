@@ -142,4 +142,14 @@ SENTENCES: dict[str, str] = {
     "pole-note": "Cut each piece at its left cross and lay it on the cross of the piece before.",
     "pole-none": "{run} cannot be set as it stands: it has no story pole.",
     "pole-says": "Marks of {run} from the left corner: {marks}.",
+    # the strip of a wall
+    "strip-drawing-title": "{job}: wall {wall}, the strip of its rows",
+    "strip-note": "Along the wall {scale}; heights are not to scale. Bars of play are {times} times the size.",
+    "over-by": "{amount} LEFT OVER",
+    "play-free": "free",
+    "play-both": "{total}: {left} left, {right} right",
+    "table-item": "Item",
+    "table-from": "From",
+    "table-to": "To",
+    "table-play": "Play at its right",
 }
