@@ -21,12 +21,13 @@ MAY_IMPORT = {
     "job": {"lengths", "errors", "wording"},
     "stages": DATA | {"version"},
     "odds": DATA | {"stages"},
+    "told": BASE | {"result"},
     "drawings": BASE | {"result"},
-    "packet": BASE | {"result", "job", "rules", "drawings"},
+    "packet": BASE | {"result", "job", "rules", "told", "drawings"},
     "version": set(),
     "field_book": DATA | {"version"},
-    "web": FACE | DATA | {"version", "stages", "odds", "drawings", "packet", "field_book"},
-    "cli": FACE | DATA | {"version", "stages", "odds", "drawings", "packet", "field_book", "web"},
+    "web": FACE | DATA | {"version", "stages", "odds", "told", "drawings", "packet", "field_book"},
+    "cli": FACE | DATA | {"version", "stages", "odds", "told", "drawings", "packet", "field_book", "web"},
 }
 CORE = {"lengths", "errors", "wording", "result", "rules", "job", "stages", "odds"}
 OUTSIDE_WORLD = {"os", "io", "sqlite3", "socket", "subprocess", "logging", "time", "random", "sys", "shutil"}

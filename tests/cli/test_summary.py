@@ -105,4 +105,5 @@ def test_a_settled_line_says_so() -> None:
         settled=True,
     )
     text = " ".join(line.strip() for line in summary(make_plan(), Doubts(high_spot=risk)))
+    assert "over the line's high spot: 30 in 100. Nine times in ten it is at most 0." in text
     assert text.endswith("stands more than 1/16 over it are under 5 in 100.")

@@ -11,17 +11,17 @@ from tests.tape import inch, mm
 from setline.lengths import Units
 from setline.packet.as_set_sheet import as_set_sheet
 from setline.packet.cover import cover_page
-from setline.packet.findings_page import cost_words, findings_page
+from setline.packet.findings_page import findings_page
 from setline.packet.floor_page import floor_page
 from setline.packet.marks_sheet import marks_sheet
 from setline.packet.next_readings import next_page
 from setline.packet.picture import Picture
-from setline.packet.printed import finding_words, tops_words, within
 from setline.packet.shim_page import made_of, shim_page
 from setline.packet.words_page import words_page
 from setline.result import Figure, Finding, FlatnessLine, Plan, Rank, SetUpLine, ShimKind
 from setline.result.doubts import Doubts, NextReading
 from setline.rules import rule_book
+from setline.told import cost_words, finding_words, tops_words, within
 
 PICTURE = Picture(file="x.svg", width=1.0, height=1.0, alt="")
 

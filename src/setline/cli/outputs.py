@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from setline.drawings.shapes import Drawing
-from setline.packet.printed import walls_with_runs
 from setline.result import Plan
 from setline.result.as_json import plan_as_dict
+from setline.told import walls_with_runs
 
 __all__ = ["plan_text", "write_plan"]
 

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from setline.cli.terminal import wrapped
 from setline.lengths import Units, show
-from setline.packet.findings_page import cost_words
-from setline.packet.next_readings import risk_lines
-from setline.packet.printed import finding_words, number, strike_words, tops_words, within
 from setline.result import Finding, HighSpot, Plan, Rank, RunPlan
 from setline.result.doubts import Doubts
+from setline.told import cost_words, finding_words, number, risk_lines, strike_words, tops_words, within
 from setline.wording import say
 
 __all__ = ["finding_lines", "summary"]

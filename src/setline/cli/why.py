@@ -12,10 +12,10 @@ from setline.cli.progress import working_on
 from setline.cli.terminal import wrapped
 from setline.errors import NotInPlan
 from setline.lengths import Units
-from setline.packet.printed import number, within
 from setline.result import Figure, Plan
 from setline.result.as_json import length
 from setline.rules.rule import RuleBook
+from setline.told import number, within
 from setline.wording import say
 
 __all__ = ["add", "answer", "answer_as_dict", "look_up", "run"]

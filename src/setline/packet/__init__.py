@@ -20,13 +20,13 @@ from setline.packet.marks_sheet import marks_sheet
 from setline.packet.next_readings import next_page
 from setline.packet.paper import BOTTOM, PAPERS, SIDE, TOP
 from setline.packet.pictures import Pictures
-from setline.packet.printed import walls_with_runs
 from setline.packet.shim_page import shim_page
 from setline.packet.true_scale import pole_pages
 from setline.packet.words_page import words_page
 from setline.result import Plan
 from setline.result.doubts import Doubts
 from setline.rules.rule import RuleBook
+from setline.told import walls_with_runs
 from setline.wording import SENTENCES, say
 
 __all__ = ["packet", "packet_pages"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TypedDict
 
 from setline.lengths import Units
-from setline.packet.printed import number
 from setline.result import ItemKind, ItemPlace, Plan, RunPlan
+from setline.told import number
 from setline.wording import say
 
 __all__ = ["AsSetRow", "AsSetRun", "AsSetSheet", "as_set_sheet"]

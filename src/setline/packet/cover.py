@@ -6,8 +6,8 @@ from typing import TypedDict
 
 from setline.job.job import Job
 from setline.lengths import Units, show
-from setline.packet.printed import finding_words, strike_words, tops_words, walls_with_runs, within
 from setline.result import Plan, Rank, SetUpLine
+from setline.told import finding_words, strike_words, tops_words, walls_with_runs, within
 from setline.wording import say
 
 __all__ = ["Contents", "CoverPage", "OpenItem", "Strike", "cover_page"]

@@ -6,9 +6,10 @@ from typing import TypedDict
 
 from setline.result import Finding, Plan, Rank, Remedy
 from setline.rules.rule import RuleBook
+from setline.told import cost_words
 from setline.wording import say
 
-__all__ = ["FindingRow", "FindingsPage", "RemedyRow", "cost_words", "findings_page"]
+__all__ = ["FindingRow", "FindingsPage", "RemedyRow", "findings_page"]
 
 _READINGS_SHOWN = 4
 
@@ -53,13 +54,6 @@ def findings_page(plan: Plan, book: RuleBook) -> FindingsPage:
         beside=", ".join(said),
         findings=[_row(place, finding, book) for place, finding in enumerate(plan.findings, start=1)],
     )
-
-
-def cost_words(hours: float, days: float) -> str:
-    """Return what a way out costs in hours and days of waiting, or nothing where it costs neither."""
-    said = [say("packet-hours", hours=f"{hours:g}")] if hours else []
-    said += [say("packet-days", days=f"{days:g}")] if days else []
-    return ", ".join(said)
 
 
 def _row(place: int, finding: Finding, book: RuleBook) -> FindingRow:

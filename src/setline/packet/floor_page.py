@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import TypedDict
 
 from setline.lengths import Rounding, Units, fine_step, round_to, shim_step, show, show_feet
-from setline.packet.findings_page import cost_words
 from setline.packet.picture import Picture
-from setline.packet.printed import UNKNOWN, number, within
 from setline.result import BandLimit, FallOption, FlatnessLine, FloorSpot, Plan
 from setline.rules.rule import RuleBook
+from setline.told import UNKNOWN, cost_words, number, within
 from setline.wording import say
 
 __all__ = ["FloorPage", "floor_page"]

@@ -6,8 +6,8 @@ from typing import TypedDict
 
 from setline.lengths import Rounding, Units, mark_step, round_to, show
 from setline.packet.picture import Picture
-from setline.packet.printed import UNKNOWN, number, strike_words, tops_words, within
 from setline.result import Edge, ItemKind, Joint, Mark, Plan, Rank, RunPlan, Shim, ShimKind
+from setline.told import UNKNOWN, number, strike_words, tops_words, within
 from setline.wording import say
 
 __all__ = ["FloorRow", "MarkCell", "MarksSheet", "RunMarks", "marks_sheet"]

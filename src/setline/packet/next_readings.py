@@ -7,9 +7,10 @@ from typing import TypedDict
 from setline.lengths import Units, show
 from setline.result import Plan, Shim
 from setline.result.doubts import Doubts
+from setline.told import risk_lines
 from setline.wording import say
 
-__all__ = ["NextPage", "NextRow", "next_page", "risk_lines"]
+__all__ = ["NextPage", "NextRow", "next_page"]
 
 
 class NextRow(TypedDict):
@@ -48,19 +49,6 @@ def next_page(plan: Plan, doubts: Doubts | None) -> NextPage:
     if not unknown:
         lines.append(say("packet-next-all-read"))
     return NextPage(kind="next", key="next", landscape=False, beside="", lines=lines, rows=[*rows, *unknown])
-
-
-def risk_lines(doubts: Doubts, units: Units) -> list[str]:
-    """Return whether enough was read for the line, and else what its doubts have to say.
-
-    Args:
-        doubts: How sure the plan is.
-        units: The crew's tape.
-    """
-    risk = doubts.high_spot
-    if risk is not None and risk.settled:
-        return [say("packet-risk-settled", move=show(risk.move, units))]
-    return [finding.text for finding in doubts.findings]
 
 
 def _unknown(plan: Plan, units: Units) -> list[NextRow]:

@@ -6,8 +6,8 @@ from typing import TypedDict
 
 from setline.lengths import Units, show
 from setline.packet.picture import Picture
-from setline.packet.printed import UNKNOWN, number, within
 from setline.result import Plan, Shim, ShimKind
+from setline.told import UNKNOWN, number, within
 from setline.wording import say
 
 __all__ = ["ShimPage", "ShimRow", "shim_page"]

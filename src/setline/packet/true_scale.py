@@ -12,8 +12,8 @@ from typing import TypedDict
 
 from setline.lengths import Units, show
 from setline.packet.pole_strip import Piece, pole_piece, step_ticks
-from setline.packet.printed import walls_with_runs
 from setline.result import Plan, RunPlan
+from setline.told import walls_with_runs
 from setline.wording import say
 
 __all__ = ["CHECK_RULE_MM", "CHECK_SQUARE_MM", "PolePage", "pole_pages"]

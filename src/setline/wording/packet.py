@@ -178,6 +178,7 @@ SENTENCES: dict[str, str] = {
     "packet-next-spot": "{wall} {u}, {out}",
     "packet-next-unknown": "No reading near: {points} prints as ?",
     "packet-next-all-read": "Every point under the boxes has a reading near it: none prints as ?.",
+    "packet-risk": "The risk that a spot under the boxes stands over the line's high spot: {odds} in 100. Nine times in ten it is at most {most}.",
     "packet-risk-settled": (
         "Enough was read for the line: the odds that a spot under the boxes stands more than {move} over it "
         "are under 5 in 100."

@@ -1,12 +1,24 @@
-"""Numbers as the sheets print them: rounded once already in the plan, ``?`` where nothing supports one."""
+"""A plan told: numbers as they are printed and the short sentences that screen, paper and terminal share.
+
+Numbers were rounded once, in the plan; ``?`` stands where nothing supports one.
+"""
 
 from __future__ import annotations
 
 from setline.lengths import Rounding, Units, fine_step, round_to, show
-from setline.result import Figure, Finding, Plan, RunPlan, SetUpLine
+from setline.result import Doubts, Figure, Finding, Plan, RunPlan, SetUpLine
 from setline.wording import say
 
-__all__ = ["finding_words", "number", "strike_words", "tops_words", "walls_with_runs", "within"]
+__all__ = [
+    "cost_words",
+    "finding_words",
+    "number",
+    "risk_lines",
+    "strike_words",
+    "tops_words",
+    "walls_with_runs",
+    "within",
+]
 
 UNKNOWN = "?"
 
@@ -55,3 +67,33 @@ def walls_with_runs(plan: Plan) -> dict[str, tuple[RunPlan, ...]]:
     """Return the runs of each wall that has any, in the plan's order of walls."""
     names = [wall.name for wall in plan.walls if any(run.wall == wall.name for run in plan.runs)]
     return {name: tuple(run for run in plan.runs if run.wall == name) for name in names}
+
+
+def cost_words(hours: float, days: float) -> str:
+    """Return what a way out costs in hours and days of waiting, or nothing where it costs neither."""
+    said = [say("packet-hours", hours=f"{hours:g}")] if hours else []
+    said += [say("packet-days", days=f"{days:g}")] if days else []
+    return ", ".join(said)
+
+
+def risk_lines(doubts: Doubts, units: Units) -> list[str]:
+    """Return the risk of a higher spot, and whether enough was read for the line or what its doubts say.
+
+    Args:
+        doubts: How sure the plan is.
+        units: The crew's tape.
+    """
+    risk = doubts.high_spot
+    if risk is None:
+        return [finding.text for finding in doubts.findings]
+    odds = say(
+        "packet-risk", odds=round(100 * risk.odds), most=show(max(0, _up(risk.nine_in_ten, units)), units)
+    )
+    if risk.settled:
+        return [odds, say("packet-risk-settled", move=show(risk.move, units))]
+    return [odds, *(finding.text for finding in doubts.findings)]
+
+
+def _up(ticks: int, units: Units) -> int:
+    """Return a doubtful height, up to what a tape shows."""
+    return round_to(ticks, fine_step(units), Rounding.UP)
