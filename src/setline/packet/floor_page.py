@@ -80,7 +80,7 @@ def floor_page(plan: Plan, book: RuleBook, picture: Picture) -> FloorPage:
     return FloorPage(
         kind="floor",
         key="floor",
-        landscape=False,
+        landscape=True,
         beside=say("packet-floor-count", count=len(plan.floor.spots)),
         picture=picture,
         lines=_lines(plan, units),

@@ -13,9 +13,6 @@ __all__ = ["Pictures"]
 _SPARE = 0.4
 """Left free so that a drawing as large as the page does not go over to the next. [mm]"""
 
-_FLOOR_SHARE = 0.58
-"""Of the page: under the picture stands how flat the floor is, with the client's signature."""
-
 
 class Pictures:
     """The drawings as far as they were asked for.
@@ -37,8 +34,7 @@ class Pictures:
         """Return the floor picture."""
         from setline.drawings.floor_picture import floor_picture
 
-        page = self._frame(landscape=False)
-        return self._keep(floor_picture(self._plan, Frame(page.width, page.height * _FLOOR_SHARE)))
+        return self._keep(floor_picture(self._plan, self._frame(landscape=True)))
 
     def elevation(self, wall: str) -> Picture:
         """Return a wall's elevation."""
