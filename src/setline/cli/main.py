@@ -20,7 +20,19 @@ from setline.wording import say
 
 __all__ = ["COMMANDS", "main"]
 
-COMMANDS = ("new", "check", "plan", "why", "packet", "rules", "schema", "serve")
+COMMANDS = (
+    "new",
+    "check",
+    "plan",
+    "why",
+    "packet",
+    "rules",
+    "schema",
+    "serve",
+    "backup",
+    "restore",
+    "export",
+)
 """In the order of a job; each is a module of this folder with ``add(subparsers)`` and ``run(args)``."""
 
 _WRONG = 2

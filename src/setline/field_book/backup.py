@@ -209,8 +209,7 @@ def read_manifest(archive: zipfile.ZipFile) -> Manifest:
         if archive.getinfo(MANIFEST).file_size > _LONGEST_MANIFEST:
             raise BackupUnusable(say("backup-none"))
         given = json.loads(archive.read(MANIFEST))
-        if given["form"] != FORM:
-            raise BackupUnusable(say("backup-newer", version=given["version"]))
+        form = given["form"]
         manifest = Manifest(
             version=str(given["version"]),
             schema=str(given["schema"]),
@@ -220,6 +219,6 @@ def read_manifest(archive: zipfile.ZipFile) -> Manifest:
         )
     except (KeyError, TypeError, ValueError, AttributeError):
         raise BackupUnusable(say("backup-none")) from None
-    if manifest.schema > HEAD:
+    if form != FORM or manifest.schema > HEAD:
         raise BackupUnusable(say("backup-newer", version=manifest.version))
     return manifest

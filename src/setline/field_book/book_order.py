@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 __all__ = ["in_book_order"]
 
 _PART = re.compile(r"[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|[^0-9]+")
 _LONGEST_NUMBER = 12  # longer runs of digits are no lengths; they sort as text
+_KEPT = 8192  # the same names come up at every fold
 
 Part = tuple[int, Fraction, str]
 
 
+@lru_cache(maxsize=_KEPT)
 def in_book_order(text: str) -> tuple[tuple[Part, ...], str]:
     """Return a key that sorts names, numbers and lengths as people do.
 

@@ -7,6 +7,7 @@ upgraded, all of the store is copied into a file that can be gone back to.
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -17,7 +18,7 @@ from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 from sqlalchemy.pool import QueuePool
 
-from setline.field_book.faults import StoreUnusable
+from setline.field_book.faults import StoreBusy, StoreUnusable
 from setline.field_book.refusals import told
 from setline.field_book.tables import METADATA
 from setline.wording import say
@@ -29,6 +30,8 @@ HEAD = "0001"  # the newest migration; a test holds it against the folder
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=8000")
 _PATIENCE = "-c lock_timeout=8000 -c idle_in_transaction_session_timeout=60000"
 _READING = "setline_reading"
+_TRIES = 3
+_LONGEST_WAIT = 20
 
 
 class Database:
@@ -49,6 +52,7 @@ class Database:
         self._most_pages = most_pages
         self._url = _read_url(url)
         self._keep_in = keep_in
+        self._writer = threading.Lock()
         self.is_sqlite = self._url.get_backend_name() == "sqlite"
         try:
             self.engine = self._open()
@@ -110,8 +114,25 @@ class Database:
             StoreBusy: Others held the store too long; nothing of the block was kept.
             StoreUnusable: The database is gone or broken; nothing of the block was kept.
         """
-        with told(), self.engine.begin() as connection:
+        with self._turn(), told(), self.engine.begin() as connection:
             yield connection
+
+    @contextmanager
+    def _turn(self) -> Iterator[None]:
+        """Wait for a turn to write.
+
+        SQLite lets one write at a time, and its own way of waiting is to try again after ever longer naps.
+        Among the threads of this program a lock hands the turn on at once.
+        """
+        if not self.is_sqlite:
+            yield
+            return
+        if not self._writer.acquire(timeout=_LONGEST_WAIT):
+            raise StoreBusy(say("store-busy"))
+        try:
+            yield
+        finally:
+            self._writer.release()
 
     def revision(self) -> str | None:
         """Return the migration the database stands at, or None for an empty one."""
@@ -136,8 +157,16 @@ class Database:
             keep_a_copy(self, stands_at, HEAD, self._keep_in)
         from setline.field_book.migrations import upgrade
 
-        with self.writing() as connection:
-            upgrade(connection)
+        for tries_left in reversed(range(_TRIES)):
+            try:
+                with self.writing() as connection:
+                    upgrade(connection)
+                return
+            except StoreBusy:  # another program is at it, on a slow machine
+                if self.revision() == HEAD:
+                    return
+                if not tries_left:
+                    raise
 
     def _check_empty(self) -> None:
         """Refuse a database that holds something else, so that nobody's tables are mixed with ours."""

@@ -43,6 +43,8 @@ def live_entries(entries: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
 
 def _live(entries: dict[str, Entry]) -> tuple[Entry, ...]:
     """Return the live ones among the entries of one place."""
+    if len(entries) == 1:
+        return tuple(entries.values())
     over = {
         each.id: tuple(old for old in each.over if old in entries and old != each.id)
         for each in entries.values()

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
+from functools import lru_cache
 from typing import Any
 
 from setline.errors import InputError
@@ -69,6 +70,7 @@ READINGS = {
 
 FIELD_DEFAULTS = {"row": "base", "name": "line 1"}
 _LONGEST_NAME = 60
+_KEPT = 8192  # the same places come up at every fold
 
 
 def pointer(steps: Steps) -> str:
@@ -83,6 +85,7 @@ def pointer(steps: Steps) -> str:
     return "".join("/" + step.replace("~", "~0").replace("/", "~1") for step in steps)
 
 
+@lru_cache(maxsize=_KEPT)
 def steps_of(place: str) -> Steps:
     """Return the steps of a JSON Pointer.
 
@@ -94,6 +97,7 @@ def steps_of(place: str) -> Steps:
     return tuple(step.replace("~1", "/").replace("~0", "~") for step in place[1:].split("/"))
 
 
+@lru_cache(maxsize=_KEPT)
 def shape_of(steps: Steps) -> str:
     """Return the steps with names and numbers of things starred, as the tables above have them."""
     shape: list[str] = []

@@ -10,7 +10,7 @@ import json
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, delete, func, insert, select, update
+from sqlalchemy import Connection, RowMapping, bindparam, delete, func, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
 from setline.field_book.database import Database
@@ -25,6 +25,11 @@ __all__ = ["Store"]
 
 _AT_A_TIME = 200  # names in one query; SQLite's own limit is far above
 _TRIES = 4
+
+# Put together once, since a crew asks for these all day.
+_HELD_JOB = select(jobs.c.is_deleted).where(jobs.c.id == bindparam("job")).with_for_update()
+_BY_ID = select(entry_table).where(entry_table.c.id.in_(bindparam("ids", expanding=True)))
+_ADD = insert(entry_table)
 
 
 class Store:
@@ -75,7 +80,7 @@ class Store:
                     raise EntryRefused(say("entry-id-taken", id=entry_id))
             new = [_to_row(entry) for entry_id, entry in unique.items() if entry_id not in kept]
             if new:
-                connection.execute(insert(entry_table), new)
+                connection.execute(_ADD, new)
             return len(new)
 
     def entries(self, job: str, *, since: int = 0) -> tuple[Entry, ...]:
@@ -157,8 +162,7 @@ def _need_job(connection: Connection, job: str, made_at: str) -> None:
     Holding it lets writers of one job in one by one, so that ``seq`` grows in the order in which entries can
     be seen. SQLite has one writer at a time anyhow.
     """
-    held = select(jobs.c.is_deleted).where(jobs.c.id == job).with_for_update()
-    is_deleted = connection.execute(held).scalar()
+    is_deleted = connection.execute(_HELD_JOB, {"job": job}).scalar()
     if is_deleted is None:
         connection.execute(insert(jobs), [{"id": job, "made_at": made_at, "is_deleted": False}])
     if is_deleted:
@@ -168,9 +172,8 @@ def _need_job(connection: Connection, job: str, made_at: str) -> None:
 def _by_id(connection: Connection, ids: Sequence[str]) -> Iterable[Entry]:
     """Yield the entries that are kept, of some ids."""
     for start in range(0, len(ids), _AT_A_TIME):
-        query = select(entry_table).where(entry_table.c.id.in_(ids[start : start + _AT_A_TIME]))
-        for row in connection.execute(query).mappings():
-            yield _to_entry(row)
+        found = connection.execute(_BY_ID, {"ids": ids[start : start + _AT_A_TIME]})
+        yield from map(_to_entry, found.mappings())
 
 
 def _to_row(entry: Entry) -> dict[str, Any]:

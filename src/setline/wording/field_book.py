@@ -38,6 +38,53 @@ SENTENCES: dict[str, str] = {
         "The store holds something already. Nothing was changed. Restore into an empty store, or say that "
         "what it holds may go."
     ),
+    "export-not-empty": "the folder holds something already; name another",
+    "export-not-written": "The jobs could not be written to {folder} ({why}).",
+    # the commands
+    "cli-store-help": "the store's address; without it, the one in the folder",
+    "cli-store-folder-help": "the folder of the store and its photos; without it, the user's data folder",
+    "cli-store-none": "there is no store there; setline serve makes one",
+    "cli-store-json-help": "say as JSON what was done",
+    "cli-backup-help": "write all jobs, entries and photos into one file",
+    "cli-backup-description": (
+        "Write all of the store into one file: every job with its history, photos, prints and paired phones.\n"
+        "The app may go on meanwhile; the file holds the store as it stood at one moment."
+    ),
+    "cli-backup-examples": (
+        "examples:\n"
+        "  setline backup                              setline-<date>.backup here\n"
+        "  setline backup --out stick/site.backup\n"
+        "  setline backup --store postgresql://ines@db/setline --out site.backup"
+    ),
+    "cli-backup-out-help": "the file to write; without it, setline-<date>.backup in this folder",
+    "cli-backup-over-help": "write over a file that is there already",
+    "cli-backup-there": "this file is there already and is left alone; name another, or say --over",
+    "cli-backup-wrote": "Wrote {file}: {jobs} jobs, {entries} entries, {photos} photos.",
+    "cli-restore-help": "make a store again from a backup",
+    "cli-restore-description": (
+        "Lay a backup into an empty store, on either kind of database. Stop the app first.\n"
+        "A store that holds something is left alone unless --replace says that all of it may go; it is backed\n"
+        "up beside its folder before."
+    ),
+    "cli-restore-examples": (
+        "examples:\n"
+        "  setline restore site.backup\n"
+        "  setline restore site.backup --folder new-place\n"
+        "  setline restore site.backup --store postgresql://ines@db/setline"
+    ),
+    "cli-restore-file-help": "the backup",
+    "cli-restore-replace-help": "what the store holds may go; a backup of it is written first",
+    "cli-restore-before": "What the store held is in {file}.",
+    "cli-restore-done": "Restored {jobs} jobs, {entries} entries, {photos} photos.",
+    "cli-export-help": "write every job as a job file with its history and photos",
+    "cli-export-description": (
+        "Write every job of the store into a folder: NAME.toml, the job file; NAME.entries.jsonl, every entry\n"
+        "that was ever made; NAME-photos, the photos. A job that is not whole yet has no job file."
+    ),
+    "cli-export-examples": "example:\n  setline export jobs",
+    "cli-export-folder-help": "an empty folder, or one that is not there yet",
+    "cli-export-done": "Wrote {count} jobs into {folder}.",
+    "cli-export-part": "Not whole yet, so without a job file: {job}.",
     "store-url": (
         "A store is sqlite:///FILE or postgresql://NAME@HOST/DATABASE. What was given is neither."
     ),

@@ -1,10 +1,15 @@
-"""The store's schema, a file a step in ``versions``; ``upgrade`` runs those that are missing."""
+"""The store's schema, a file a step in ``versions``; ``upgrade`` runs those that are missing.
+
+Alembic is slow to import: whoever opens a store imports this only where a step is missing, and before the
+store is held.
+"""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
+from alembic import command
+from alembic.config import Config
 from sqlalchemy import Connection, text
 
 __all__ = ["config_for", "upgrade"]
@@ -12,10 +17,8 @@ __all__ = ["config_for", "upgrade"]
 _ONE_AT_A_TIME = 7310  # any number; whoever upgrades holds PostgreSQL's lock of that number
 
 
-def config_for(connection: Connection) -> Any:
+def config_for(connection: Connection) -> Config:
     """Return Alembic's settings for a connection that is inside a transaction."""
-    from alembic.config import Config
-
     config = Config()
     config.set_main_option("script_location", str(Path(__file__).parent).replace("%", "%%"))
     config.attributes["connection"] = connection
@@ -29,8 +32,6 @@ def upgrade(connection: Connection, to: str = "head") -> None:
         connection: A connection that writes.
         to: The step; without it, the newest.
     """
-    from alembic import command
-
     if connection.dialect.name == "postgresql":
         connection.execute(text(f"SELECT pg_advisory_xact_lock({_ONE_AT_A_TIME})"))
     command.upgrade(config_for(connection), to)
