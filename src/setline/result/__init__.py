@@ -19,10 +19,11 @@ from setline.result.floor import (
 )
 from setline.result.level_line import Band, BandLimit, FallOption, LevelLine, SetUpLine
 from setline.result.plan import Plan
-from setline.result.run import Edge, ItemKind, ItemPlace, Joint, Mark, RunPin, RunPlan
+from setline.result.run import AsSetPlace, Edge, ItemKind, ItemPlace, Joint, Mark, RunPin, RunPlan
 from setline.result.shim import Shim, ShimKind
 
 __all__ = [
+    "AsSetPlace",
     "Band",
     "BandLimit",
     "Change",
@@ -43,10 +44,10 @@ __all__ = [
     "Mark",
     "NextReading",
     "OddSpot",
-    "RunPin",
     "Plan",
     "Rank",
     "Remedy",
+    "RunPin",
     "RunPlan",
     "SetUpLine",
     "Shim",

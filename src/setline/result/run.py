@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from setline.result.figure import Figure
 
-__all__ = ["Edge", "ItemKind", "ItemPlace", "Joint", "Mark", "RunPin", "RunPlan"]
+__all__ = ["AsSetPlace", "Edge", "ItemKind", "ItemPlace", "Joint", "Mark", "RunPin", "RunPlan"]
 
 
 class ItemKind(StrEnum):
@@ -83,6 +83,8 @@ class Mark:
         edge: Whether it stands at the joint or at a box's body edge.
         of_item: Number of the box whose body edge it is, if it is one.
         write: What to write on the wall, literally, such as ``31 1/2 |3>``.
+        struck: u of the mark as it is on the wall, or None if it is not.
+        agreed: u of the mark as it was said yes to, or None if it was not.
     """
 
     name: str
@@ -91,6 +93,31 @@ class Mark:
     edge: Edge
     of_item: int | None
     write: str
+    struck: int | None = None
+    agreed: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AsSetPlace:
+    """What was read of a box that is set.
+
+    Attributes:
+        left: u of the left edge of its frame as read, or None where it was not; it stands as planned.
+        right: The same on the right.
+        below_line_left: From the struck line down to its top, front left, or None where it was not read.
+        below_line_right: The same at the front right.
+        off_wall: How far its back stands off the wall, or None.
+        growth: How much wider it came to stand than it was measured or ordered.
+        screwed: Whether its screws are in.
+    """
+
+    left: Figure | None
+    right: Figure | None
+    below_line_left: int | None = None
+    below_line_right: int | None = None
+    off_wall: int | None = None
+    growth: int = 0
+    screwed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,6 +138,7 @@ class ItemPlace:
         bottom: Height of its underside above the level line (negative is below).
         top: Height of its top above the level line.
         depth: Front to back.
+        as_set: What was read of it, if it is a box that is set.
     """
 
     number: int
@@ -126,6 +154,12 @@ class ItemPlace:
     bottom: int
     top: int
     depth: int
+    as_set: AsSetPlace | None = None
+
+    @property
+    def is_set(self) -> bool:
+        """Whether it is a box that stands."""
+        return self.as_set is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -42,6 +42,7 @@ class Shim:
             its range.
         is_high_spot: Whether the box rests on the high spot here.
         remainder: What the shims on the truck leave of ``printed``; 0 where they make it up.
+        is_done: Whether its box is set: what lies under it is not asked for again.
     """
 
     name: str
@@ -59,3 +60,4 @@ class Shim:
     over_limit: bool = False
     is_high_spot: bool = False
     remainder: int = 0
+    is_done: bool = False

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from setline.lengths import Length, Tape, Units
 from setline.rules.appliances import APPLIANCES
+from setline.rules.as_set import AS_SET
 from setline.rules.floor import FLOOR
 from setline.rules.heights import HEIGHTS
 from setline.rules.laser import LASER
@@ -19,7 +20,7 @@ from setline.rules.shims import SHIMS
 
 __all__ = ["RULES", "Kind", "RemedyKind", "Rule", "RuleBook", "Unit", "rule_book"]
 
-RULES: tuple[Rule, ...] = HEIGHTS + FLOOR + SHIMS + LASER + LAYOUT + APPLIANCES + PLANNING
+RULES: tuple[Rule, ...] = HEIGHTS + FLOOR + SHIMS + LASER + LAYOUT + APPLIANCES + PLANNING + AS_SET
 
 
 def rule_book(

@@ -37,6 +37,7 @@ REMEDIES: tuple[RemedyKind, ...] = (
     _kind("other-legs", "Fit legs of another length.", 0.5, 7),
     _kind("split-line", "Give the tops two heights, parted where an appliance breaks them.", 0.5),
     _kind("lift-set-box", "Loosen a box that is set and lift it.", 1),
+    _kind("take-out-box", "Take a box that is set out again.", 1),
     _kind("cut-plaster", "Cut into the wall's plaster or board, and make it good.", 2, 1),
     _kind("ladder-base", "Build a ladder base under the low stretch.", 4, 1),
     _kind("flatten-floor", "Take the hump down, or fill the low floor, and let it cure.", 6, 2),

@@ -18,6 +18,7 @@ from setline.stages.gaps.shim import shim_all
 from setline.stages.layout import lay_out
 from setline.stages.naming import name_figures
 from setline.stages.room import outline
+from setline.stages.set_tops import set_top_findings
 from setline.stages.tape import tape_notes
 from setline.stages.wall_openings import walls_as_read
 from setline.version import VERSION
@@ -56,7 +57,14 @@ def plan(job: Job) -> Plan:
         layout = lay_out(job, book, tops=found)
         level = find_level(job, book, room, layout.runs)
     shims = shim_all(job, book, level)
-    findings = (*room.findings, *tape_notes(job), *layout.findings, *level.findings, *shims.findings)
+    findings = (
+        *room.findings,
+        *tape_notes(job),
+        *layout.findings,
+        *set_top_findings(job, book, layout.runs),
+        *level.findings,
+        *shims.findings,
+    )
     return Plan(
         job_name=job.job.name,
         units=job.job.tape,

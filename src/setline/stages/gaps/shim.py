@@ -8,7 +8,7 @@ edge lies below the level line, where the floor does not count.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from setline.job.job import Job
@@ -31,7 +31,8 @@ class Shims:
 
     Attributes:
         shims: Box by box, left to right.
-        findings: Legs out of their range, shims that the truck cannot make up, points above the line.
+        findings: Legs out of their range, shims that the truck cannot make up, points above the line; none of
+            boxes that are set.
     """
 
     shims: tuple[Shim, ...]
@@ -57,7 +58,10 @@ def shim_all(job: Job, book: RuleBook, result: FloorResult) -> Shims:
             shims.append(_ledger(job, result, bearing))
         else:
             shims.append(_shim(job, book, result, stood[id(bearing)], make))
-    return Shims(shims=tuple(shims), findings=tuple(_findings(job, book, shims)))
+    done = {each.box for each in job.record.set}
+    told = [replace(shim, is_done=True) if shim.box in done else shim for shim in shims]
+    to_do = [shim for shim in told if not shim.is_done]
+    return Shims(shims=tuple(told), findings=tuple(_findings(job, book, to_do)))
 
 
 def _ledger(job: Job, result: FloorResult, at: Bearing) -> Shim:

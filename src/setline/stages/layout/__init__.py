@@ -23,8 +23,12 @@ from setline.stages.layout.remedies import ways_out
 from setline.stages.layout.rows import groups_of
 from setline.stages.layout.run_pins import run_pins
 from setline.stages.layout.run_plans import solved_run, unsolved_run
+from setline.stages.layout.set_boxes import with_set_boxes
+from setline.stages.layout.set_pins import missed_as_set, open_pins
+from setline.stages.layout.set_watches import watch_set_boxes
 from setline.stages.layout.settle import pinned_items
 from setline.stages.layout.solve import Outcome, Stuck, solve
+from setline.stages.layout.take_out import take_outs
 from setline.stages.layout.tell import tell
 from setline.stages.layout.watches import missed_wishes, watch_items, watch_run, watch_walls
 from setline.stages.layout.working import Workings
@@ -62,15 +66,19 @@ def lay_out(job: Job, book: RuleBook, *, tops: int) -> Layout:
     Returns:
         Places in ticks along each wall from its left corner; marks rounded once, from those.
     """
-    kitchen = ask(job, book, tops)
-    placed, ties = places_of_pins(kitchen.runs, job)
+    asked = ask(job, book, tops)
+    kitchen = replace(asked, runs=with_set_boxes(asked.runs, job), bare=asked.runs)
+    pins = places_of_pins(kitchen.runs, job)
+    placed, ties, past = open_pins(kitchen.runs, *pins, book)
     outcomes = [solve(group, placed, ties, job.job.tape) for group in groups_of(kitchen.runs, ties)]
     plans = _plans(kitchen, outcomes)
-    missed = [each for outcome in outcomes if outcome.settled for each in outcome.settled.missed]
+    missed = [*past, *(each for outcome in outcomes if outcome.settled for each in outcome.settled.missed)]
     runs = tuple(
-        replace(plans[run.name], pins=run_pins(run, (*placed, *ties), missed, plans)) for run in kitchen.runs
+        replace(plans[run.name], pins=run_pins(run, (*pins[0], *pins[1]), missed, plans))
+        for run in kitchen.runs
     )
     found = [*_stops(kitchen, outcomes), *_others(kitchen, outcomes, plans)]
+    found += [*missed_as_set(past, job.job.tape), *watch_set_boxes(kitchen.runs, book, job.job.tape)]
     return Layout(runs=runs, findings=tuple(found))
 
 
@@ -111,7 +119,7 @@ def _stops(kitchen: Kitchen, outcomes: list[Outcome]) -> Iterator[Finding]:
 def _conflicts(kitchen: Kitchen, stuck: Stuck) -> Iterator[Finding]:
     """Yield the conflicts of runs that hang together; the ways out, which cure all, stand with the first."""
     units = kitchen.job.job.tape
-    remedies = ways_out(stuck, kitchen.book, units)
+    remedies = (*ways_out(stuck, kitchen.book, units), *take_outs(stuck, kitchen))
     for number, reason in enumerate(stuck.reasons):
         told = tell(reason.conflict, reason.built, units)
         text = told.text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from setline.job.job import Job
@@ -14,7 +14,7 @@ from setline.stages.layout.ends import RunEnds, find_ends, row_name
 from setline.stages.layout.items import Item, Ordered, items_of, ordered_things
 from setline.stages.layout.walls import WallAsRead, read_walls
 
-__all__ = ["Kitchen", "RunAsked", "ask"]
+__all__ = ["Kitchen", "RunAsked", "ask", "joint_names"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +28,8 @@ class RunAsked:
         ends: Where it starts and stops.
         wall: Its wall as read.
         bottom_by_rule: Whether a wall row's underside stands by the rule, for want of a height.
+        struck: For each joint, where its mark is on the wall, or None. [ticks]
+        agreed: For each joint, where its mark was said yes to, or None. [ticks]
     """
 
     name: str
@@ -36,15 +38,25 @@ class RunAsked:
     ends: RunEnds
     wall: WallAsRead
     bottom_by_rule: bool = False
+    struck: tuple[int | None, ...] = ()
+    agreed: tuple[int | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kitchen:
-    """Every run of a job as asked for, and what they are asked by."""
+    """Every run of a job as asked for, and what they are asked by.
+
+    Attributes:
+        job: The job.
+        book: The rules.
+        runs: The runs; set boxes stand in them once the layout begins.
+        bare: The same as if no box were set.
+    """
 
     job: Job
     book: RuleBook
     runs: tuple[RunAsked, ...]
+    bare: tuple[RunAsked, ...] = ()
 
 
 def ask(job: Job, book: RuleBook, tops: int) -> Kitchen:
@@ -64,6 +76,8 @@ def ask(job: Job, book: RuleBook, tops: int) -> Kitchen:
         each_items.append(items)
         rows[row_name(run)] = rows.get(row_name(run), ()) + items
     names = _names(job)
+    struck = {each.name: each.at.ticks for each in job.record.struck}
+    agreed = {each.name: each.at.ticks for each in job.record.agreed}
     return Kitchen(
         job=job,
         book=book,
@@ -75,10 +89,22 @@ def ask(job: Job, book: RuleBook, tops: int) -> Kitchen:
                 ends=find_ends(run, items, walls[run.wall], rows, job=job, book=book, tops=tops),
                 wall=walls[run.wall],
                 bottom_by_rule=run.row == "wall" and _own_bottom(run, job, walls, tops) is None,
+                struck=tuple(struck.get(joint) for joint in joint_names(name, items)),
+                agreed=tuple(agreed.get(joint) for joint in joint_names(name, items)),
             )
             for name, run, items in zip(names, job.runs, each_items, strict=True)
         ),
     )
+
+
+def joint_names(run: str, items: Iterable[Item]) -> tuple[str, ...]:
+    """Return the name of every joint of a run: of the item on its right, the last ``end``.
+
+    Args:
+        run: Name of the run.
+        items: Its items, left to right.
+    """
+    return (*(f"{run} {item.number} left" for item in items), f"{run} end")
 
 
 def _names(job: Job) -> list[str]:

@@ -12,6 +12,7 @@ from enum import StrEnum
 from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.ends import BlindCorner, EndPlace
 from setline.stages.layout.items import Item
+from setline.stages.layout.lean import Side
 from setline.stages.layout.pins import PinPlace, Tie
 from setline.stages.layout.row import Row
 
@@ -33,6 +34,7 @@ class Demand(StrEnum):
     PIN = "pin"
     TIE = "tie"
     TOUCH = "touch"
+    SET = "set"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +49,7 @@ class Piece:
         blind: How a blind box may be pulled, where it is about that.
         pin: The pin, where it is one.
         tie: The tie, where it is one.
+        side: Which edge of a set box it is.
     """
 
     demand: Demand
@@ -56,6 +59,7 @@ class Piece:
     blind: BlindCorner | None = None
     pin: PinPlace | None = None
     tie: Tie | None = None
+    side: Side | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

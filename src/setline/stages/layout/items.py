@@ -20,6 +20,7 @@ from setline.job.runs import Run
 from setline.lengths import TICKS_PER_INCH, Length, Units, show
 from setline.result import ItemKind
 from setline.rules import RuleBook
+from setline.stages.layout.stands import Stands
 from setline.wording import say
 
 __all__ = ["Item", "Ordered", "items_of", "ordered_things"]
@@ -48,6 +49,7 @@ class Item:
         face: How far its front stands from the wall.
         gives: Whether it takes up slack.
         order: What was ordered (or stands there already).
+        stands: Where it stands, if it is a box that is set; then its width is the one it came to.
     """
 
     number: int
@@ -66,6 +68,7 @@ class Item:
     face: int = 0
     gives: bool = False
     order: Ordered
+    stands: Stands | None = None
 
     @property
     def is_box(self) -> bool:

@@ -3,7 +3,8 @@
 A mark goes to the nearest 1/16 (1 mm), exact halves away from START, the left corner. The marks of an
 opening, or of an item pinned by an edge or a centre, that cannot lie on a whole one are printed to 1/32
 (1/2 mm): those of an opening away from it, so that no rounding closes it, unless the printed opening would
-pass its window's most; then they go to the nearest, as those of pinned items do.
+pass its window's most; then they go to the nearest, as those of pinned items do. A mark that was struck or
+agreed keeps its text as long as that still stands for its place.
 """
 
 from __future__ import annotations
@@ -15,11 +16,44 @@ from setline.result import Edge, ItemKind
 from setline.stages.layout.items import Item
 from setline.stages.layout.mark_places import MarkPlace
 
-__all__ = ["printed_marks", "what_to_write"]
+__all__ = ["kept_window", "printed_marks", "what_to_write"]
+
+
+def kept_window(place: MarkPlace, printed: int, units: Units) -> tuple[int, int]:
+    """Return the least and the greatest exact u at which a mark keeps the text it was printed with. [ticks].
+
+    A mark that bounds an opening may have been rounded away from it or to the nearest; it keeps its text for
+    both.
+
+    Args:
+        place: Which edge the mark stands at.
+        printed: The mark as it was printed. [ticks]
+        units: The job's tape.
+
+    Example:
+        A mark on a whole 1/16 stands for all that rounds to it, halves away from START:
+
+        >>> place = MarkPlace(edge=Edge.JOINT, box=None, offset=0, left=None, right=None, is_fine=False)
+        >>> least, most = kept_window(place, 65024, Units.INCH)
+        >>> least - 65024, most - 65024
+        (-2032, 2031)
+    """
+    if not place.is_fine and printed % mark_step(units) == 0:
+        half = mark_step(units) // 2
+        return printed - half, printed + half - 1
+    fine = fine_step(units)
+    down = fine - 1 if place.opening_left and not place.opening_right else fine // 2
+    up = fine - 1 if place.opening_right and not place.opening_left else fine // 2 - 1
+    return printed - down, printed + up
 
 
 def printed_marks(
-    items: Sequence[Item], places: Sequence[MarkPlace], at: Sequence[int], units: Units
+    items: Sequence[Item],
+    places: Sequence[MarkPlace],
+    at: Sequence[int],
+    units: Units,
+    *,
+    texts: Sequence[Sequence[int | None]] = (),
 ) -> tuple[int, ...]:
     """Return every mark of a run as it is printed.
 
@@ -28,11 +62,27 @@ def printed_marks(
         places: Which edge each mark stands at, one more than items.
         at: The exact u of each mark. [ticks]
         units: The job's tape.
+        texts: What was printed before, mark by mark: first what is on the wall, then what was said yes to. A
+            mark keeps the first of them that still stands for it (`kept_window`). [ticks]
 
     Returns:
         Multiples of the step, or of the finer one, in ticks.
     """
-    printed = [_away(place, exact, units) for place, exact in zip(places, at, strict=True)]
+    kept = [
+        next(
+            (
+                text
+                for before in texts
+                if (text := before[number]) is not None and _keeps(place, exact, text, units)
+            ),
+            None,
+        )
+        for number, (place, exact) in enumerate(zip(places, at, strict=True))
+    ]
+    printed = [
+        _away(place, exact, units) if text is None else text
+        for place, exact, text in zip(places, at, kept, strict=True)
+    ]
     for number, item in enumerate(items):
         if item.kind is not ItemKind.OPENING or item.most is None:
             continue
@@ -40,8 +90,15 @@ def printed_marks(
         clear = (printed[number + 1] - right.offset) - (printed[number] - left.offset)
         if clear > item.most:
             for joint in (number, number + 1):
-                printed[joint] = _nearest(places[joint], at[joint], units)
+                if kept[joint] is None:
+                    printed[joint] = _nearest(places[joint], at[joint], units)
     return tuple(printed)
+
+
+def _keeps(place: MarkPlace, exact: int, text: int, units: Units) -> bool:
+    """Return whether a mark keeps a text it was printed with."""
+    least, most = kept_window(place, text, units)
+    return least <= exact <= most
 
 
 def _away(place: MarkPlace, exact: int, units: Units) -> int:

@@ -18,13 +18,13 @@ from typing import NamedTuple
 import numpy as np
 
 from setline.stages.layout.circulation import Arc, Circulation
-from setline.stages.layout.exclusion import most_together
+from setline.stages.layout.exclusion import best_together, most_together
 from setline.stages.layout.preference import Wish
 from setline.stages.layout.row import Form, Row
 from setline.stages.layout.table import NO_PATH, Table, arcs_of
 from setline.stages.layout.windows import Windows
 
-__all__ = ["Keep", "go_least_way", "keep_most"]
+__all__ = ["Keep", "fewest_changes", "go_least_way", "keep_most"]
 
 
 class Keep(NamedTuple):
@@ -77,6 +77,26 @@ def keep_most(seen: Windows, keeps: Sequence[Keep]) -> tuple[bool, ...]:
         held = seen.add(Row(0, node, most)) and seen.add(Row(node, 0, -least))
         assert held, "joints that clash with none can all be kept"
     return tuple(number in kept for number in range(len(keeps)))
+
+
+def fewest_changes(
+    seen: Windows, keeps: Sequence[Keep], counts: Sequence[tuple[int, ...]]
+) -> list[list[int]]:
+    """Return the ways to keep joints in their windows so that the fewest that count change.
+
+    Args:
+        seen: What is allowed; left as it is.
+        keeps: The joints.
+        counts: What each counts: first place first, so that (1, 0) stands before any number of (0, 1).
+
+    Returns:
+        Equally good ways (`setline.stages.layout.exclusion.best_together`), each as the numbers of the joints
+        kept; the ways that keep earlier joints first.
+
+    Source:
+        As `keep_most`.
+    """
+    return best_together(_clashes(seen, keeps), counts) if keeps else [[]]
 
 
 def _clashes(seen: Windows, keeps: Sequence[Keep]) -> list[set[int]]:

@@ -18,8 +18,10 @@ from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.built import Built, Demand, Piece
 from setline.stages.layout.ends import BlindCorner, EndPlace
 from setline.stages.layout.items import Item
+from setline.stages.layout.lean import Side
 from setline.stages.layout.pins import Edge3, PinPlace, Tie
 from setline.stages.layout.row import Gives, Row, at_least, at_most, centred, exactly
+from setline.stages.layout.stands import Stands
 
 __all__ = ["build", "groups_of", "offset_of"]
 
@@ -125,8 +127,10 @@ class _Builder:
             self._items[run.name, item.number] = item
             self._item(run.name, item, *own)
             self._touch(run.name, item, own, (left, right))
-        self._end(run.name, run.ends.left, nodes[0], run.ends.blind_left, run.items[0], nodes[:2])
-        self._end(run.name, run.ends.right, nodes[-1], run.ends.blind_right, run.items[-1], nodes[-2:])
+        if run.items[0].stands is None:
+            self._end(run.name, run.ends.left, nodes[0], run.ends.blind_left, run.items[0], nodes[:2])
+        if run.items[-1].stands is None:
+            self._end(run.name, run.ends.right, nodes[-1], run.ends.blind_right, run.items[-1], nodes[-2:])
 
     def _nodes_of(self, run: RunAsked) -> tuple[int, ...]:
         """Return the node of every joint; those of an item that stands in another row too are met again."""
@@ -158,6 +162,9 @@ class _Builder:
     def _item(self, run: str, item: Item, left: int, right: int) -> None:
         """Lay down an item's widths."""
         number, thing = item.number, item.order
+        if item.stands is not None:
+            self._set(run, item, item.stands, left, right)
+            return
         if isinstance(thing, Existing):
             piece = f"existing {number}"
             self._add(
@@ -186,6 +193,17 @@ class _Builder:
                 Piece(demand=Demand.MOST, run=run, item=item),
                 at_most(left, right, item.most, "", piece, gives),
             )
+
+    def _set(self, run: str, item: Item, stands: Stands, left: int, right: int) -> None:
+        """Lay down a box that is set: both its joints, as it stands."""
+        edges: tuple[tuple[Side, int, int], ...] = (
+            ("left", left, stands.left_at),
+            ("right", right, stands.right_at),
+        )
+        for side, node, at in edges:
+            piece = f"set {item.number} {side}"
+            what = Piece(demand=Demand.SET, run=run, item=item, side=side)
+            self._add(piece, what, *exactly(0, node, at, "", piece, Gives.FACT))
 
     def _fixed(self, run: str, item: Item, left: int, right: int) -> None:
         """Lay down an item of one width."""

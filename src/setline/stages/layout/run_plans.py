@@ -6,21 +6,17 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from setline.lengths import Units, show
-from setline.result import Figure, ItemPlace, Joint, Mark, RunPlan
-from setline.stages.layout.asked import RunAsked
+from setline.result import AsSetPlace, Figure, ItemPlace, Joint, Mark, RunPlan
+from setline.stages.layout.asked import RunAsked, joint_names
 from setline.stages.layout.items import Item
 from setline.stages.layout.mark_places import MarkPlace, mark_places
 from setline.stages.layout.marks import printed_marks, what_to_write
 from setline.stages.layout.settle import Settled, pinned_items
+from setline.stages.layout.stands import Stands
 from setline.stages.layout.working import Workings
 from setline.wording import say
 
-__all__ = ["joint_names", "solved_run", "unsolved_run"]
-
-
-def joint_names(run: RunAsked) -> tuple[str, ...]:
-    """Return the name of every joint: of the item on its right, the last ``end``."""
-    return (*(f"{run.name} {item.number} left" for item in run.items), f"{run.name} end")
+__all__ = ["solved_run", "unsolved_run"]
 
 
 def solved_run(run: RunAsked, settled: Settled, workings: Workings, units: Units) -> RunPlan:
@@ -43,7 +39,7 @@ def solved_run(run: RunAsked, settled: Settled, workings: Workings, units: Units
             play_left=_apart(settled.wished.earliest(node), place),
             play_right=_apart(place, settled.wished.latest(node)),
         )
-        for name, place, node in zip(joint_names(run), at, nodes, strict=True)
+        for name, place, node in zip(joint_names(run.name, run.items), at, nodes, strict=True)
     )
     return RunPlan(
         name=run.name,
@@ -63,7 +59,7 @@ def solved_run(run: RunAsked, settled: Settled, workings: Workings, units: Units
 
 def unsolved_run(run: RunAsked, overrun: int | None, pinned: Collection[int], units: Units) -> RunPlan:
     """Return a run without places: nothing stands anywhere, and every mark is ``?``."""
-    names = joint_names(run)
+    names = joint_names(run.name, run.items)
     nowhere = Figure(value=None, working=(say("no-place", run=run.name),))
     return RunPlan(
         name=run.name,
@@ -83,8 +79,12 @@ def unsolved_run(run: RunAsked, overrun: int | None, pinned: Collection[int], un
                 edge=place.edge,
                 of_item=place.box.number if place.box else None,
                 write=what_to_write(place, None, units),
+                struck=struck,
+                agreed=agreed,
             )
-            for name, place in zip(names, mark_places(run.items, pinned), strict=True)
+            for name, place, struck, agreed in zip(
+                names, mark_places(run.items, pinned), run.struck, run.agreed, strict=True
+            )
         ),
     )
 
@@ -112,12 +112,28 @@ def _item(item: Item, left: int | None, right: int | None) -> ItemPlace:
         right=right,
         body_left=None if left is None else left + item.overhang_left,
         body_right=None if right is None else right - item.overhang_right,
-        wished=item.wished,
+        wished=item.wished if item.stands is None else item.stands.asked,
         least=item.least,
         most=item.most,
         bottom=item.bottom,
         top=item.top,
         depth=item.depth,
+        as_set=None if item.stands is None else _as_set(item.stands),
+    )
+
+
+def _as_set(stands: Stands) -> AsSetPlace:
+    """Return what was read of a box that is set."""
+    record = stands.record
+    left, right, off = record.below_line_left, record.below_line_right, record.off_wall
+    return AsSetPlace(
+        left=stands.read_left,
+        right=stands.read_right,
+        below_line_left=None if left is None else left.ticks,
+        below_line_right=None if right is None else right.ticks,
+        off_wall=None if off is None else off.ticks,
+        growth=stands.right_at - stands.left_at - stands.asked,
+        screwed=record.screwed,
     )
 
 
@@ -127,9 +143,9 @@ def _marks(
     """Return the marks of a run in its places."""
     places = mark_places(run.items, pinned)
     exact = [joint + place.offset for joint, place in zip(at, places, strict=True)]
-    printed = printed_marks(run.items, places, exact, units)
+    printed = printed_marks(run.items, places, exact, units, texts=(run.struck, run.agreed))
     marks = []
-    for number, (name, place) in enumerate(zip(joint_names(run), places, strict=True)):
+    for number, (name, place) in enumerate(zip(joint_names(run.name, run.items), places, strict=True)):
         marks.append(
             Mark(
                 name=name,
@@ -138,6 +154,8 @@ def _marks(
                 edge=place.edge,
                 of_item=place.box.number if place.box else None,
                 write=what_to_write(place, printed[number], units, _clear(places, printed, number)),
+                struck=run.struck[number],
+                agreed=run.agreed[number],
             )
         )
     return tuple(marks)

@@ -1,6 +1,7 @@
 """Where every joint comes to stand: first what must hold, then what is wished, in strict order.
 
 1. Facts, widths, windows, limits and *must* pins. They alone make each joint's earliest and latest place.
+   Within them the fewest struck marks change, then the fewest agreed ones (`kept_marks`).
 2. Wishes by their rank, then in the job's order.
 3. Marks of openings and of pinned items on whole steps of the tape. An opening may be a step wider or
    narrower for it than it is wished.
@@ -23,6 +24,7 @@ from setline.result import ItemKind
 from setline.stages.layout.asked import RunAsked
 from setline.stages.layout.built import Built
 from setline.stages.layout.items import Item
+from setline.stages.layout.kept_marks import hold_marks, marks_to_keep
 from setline.stages.layout.mark_places import mark_places
 from setline.stages.layout.pins import Edge3, PinPlace, Tie
 from setline.stages.layout.preference import Wish, follow, share
@@ -69,16 +71,38 @@ def choose(built: Built, allowed: Windows, units: Units) -> Settled:
         allowed: What they allow; left as it is.
         units: The job's tape, for the step of marks.
     """
-    seen = allowed.copy()
     soft = _soft(built)
+    wished, places = _followed(built, allowed, soft, units)
+    kept = marks_to_keep(built, pinned_items(built), units)
+    held = hold_marks(allowed, kept, places, lambda seen: _misses(built, seen, soft))
+    if held is not None:
+        _, places = _followed(built, held, soft, units)
+    missed = [Missed(pin=wish, by=by) for wish in soft if (by := _miss(wish, built, places))]
+    return Settled(built=built, allowed=allowed, wished=wished, places=places, missed=tuple(missed))
+
+
+def _followed(
+    built: Built, allowed: Windows, soft: Sequence[PinPlace | Tie], units: Units
+) -> tuple[Windows, tuple[int, ...]]:
+    """Return what is left once all wishes are followed, and the places once all else is."""
+    seen = allowed.copy()
     for wish in soft:
         follow(seen, _wishes_of(wish, built, seen))
     wished = seen.copy()
     _lay_marks(built, seen, mark_step(units))
     _follow_sizes(built, seen, mark_step(units))
-    places = seen.places()
-    missed = [Missed(pin=wish, by=by) for wish in soft if (by := _miss(wish, built, places))]
-    return Settled(built=built, allowed=allowed, wished=wished, places=places, missed=tuple(missed))
+    return wished, seen.places()
+
+
+def _misses(built: Built, allowed: Windows, soft: Sequence[PinPlace | Tie]) -> tuple[int, ...]:
+    """Return by how much each wish is missed in given windows, the first that counts first."""
+    seen = allowed.copy()
+    missed: list[int] = []
+    for wish in soft:
+        targets = _wishes_of(wish, built, seen)
+        came_to = follow(seen, targets)
+        missed.append(sum(abs(value - each.target) for value, each in zip(came_to, targets, strict=True)))
+    return tuple(missed)
 
 
 def pinned_items(built: Built) -> frozenset[int]:

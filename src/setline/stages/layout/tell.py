@@ -59,6 +59,9 @@ def _readings(conflict: Conflict, built: Built) -> tuple[str, ...]:
             found += piece.end.figure.readings
         elif piece.pin is not None:
             found += piece.pin.figure.readings
+        elif piece.item is not None and piece.item.stands is not None and piece.side is not None:
+            stands = piece.item.stands
+            found += (stands.left if piece.side == "left" else stands.right).readings
     return tuple(dict.fromkeys(found))
 
 
@@ -149,6 +152,8 @@ class _Teller:
         if piece.end is not None:
             return piece.end.said
         assert piece.item is not None, "a place is an end's, a pin's or an item's"
+        if piece.demand is Demand.SET:
+            return self._said_set("set-edge", piece)
         if piece.pin is None:
             return say("existing-edge", what=piece.item.said)
         if self._half(piece) and piece.pin.pin.at is None:
@@ -157,6 +162,14 @@ class _Teller:
         if edge == "centre":
             return say("pinned-centre", what=piece.item.said, at=at)
         return say("pinned-edge", edge=edge, what=piece.item.said, at=at)
+
+    def _said_set(self, key: str, piece: Piece) -> str:
+        """Return an edge of a set box in words: a fact, with its place."""
+        assert piece.item is not None, "a set box is an item"
+        assert piece.item.stands is not None, "a set box stands somewhere"
+        stands = piece.item.stands
+        at = stands.left_at if piece.side == "left" else stands.right_at
+        return say(key, edge=piece.side, what=piece.item.said, at=self._show(at))
 
     def two_rows(self) -> tuple[str, str] | None:
         """Return the sentence of two rows that miss each other at a joint, or None if it is not that."""
@@ -248,6 +261,8 @@ class _Teller:
                 yield say("pin-demand", what=piece.item.said, edge=edge, place=piece.pin.said)
             elif piece.tie is not None:
                 yield say("tie-demand", what=piece.tie.item.said, edge=piece.tie.edge, place=piece.tie.said)
+            elif piece.demand is Demand.SET:
+                yield self._said_set("set-demand", piece)
             elif piece.demand is Demand.END and piece.end is not None:
                 is_open = piece.end.kind == "open"
                 at = piece.end.wall_at if is_open else piece.end.at

@@ -218,7 +218,11 @@ def _cannot_give(run: RunAsked) -> Iterator[Finding]:
     boxes = 0
     for item in run.items:
         can_give = item.gives or (item.kind is ItemKind.OPENING and not item.is_fixed_width)
-        if item.number in pinned and not can_give:
+        if item.stands is not None:
+            if start is not None and nothing_gives and boxes:
+                yield _stretch(run, start, item.said)
+            start, nothing_gives, boxes = item.said, True, 0
+        elif item.number in pinned and not can_give:
             if start is not None and nothing_gives:
                 yield _stretch(run, start, item.said)
             start, nothing_gives, boxes = item.said, True, 0

@@ -154,7 +154,9 @@ class Workings:
         for joint, end in ((0, run.ends.left), (len(run.items), run.ends.right)):
             anchors[joint] = self._end(number, joint, end)
         for place, item in enumerate(run.items):
-            if item.kind is ItemKind.EXISTING:
+            if item.stands is not None:
+                anchors[place], anchors[place + 1] = _Anchor(item.stands.left), _Anchor(item.stands.right)
+            elif item.kind is ItemKind.EXISTING:
                 anchors[place], anchors[place + 1] = self._standing(item, half_width([run.wall.doubt]))
         for pin in self._pins:
             if pin.run == run.name:
