@@ -4,16 +4,19 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.ready
 
-.PHONY: demo test test-core checks bench gallery lint types lock clean
+.PHONY: demo test test-core system checks bench gallery lint types lock clean
 
 demo: $(STAMP)  ## plan both sample kitchens, write out/<job>/
 	@$(BIN)/python -m setline.cli.demo
 
-test: $(STAMP) lint types  ## everything CI runs
+test: $(STAMP) system lint types  ## everything CI runs
 	$(BIN)/python -m pytest
 
 test-core: $(STAMP)  ## the tests that need nothing from the operating system
 	$(BIN)/python -m pytest -m "not system"
+
+system:  ## the browser and the database server that the tests need; installed where root asks
+	@tools/system-packages.sh
 
 checks: $(STAMP)  ## the checks against published values, counted by source
 	@$(BIN)/python -m pytest -p tests.published.tally
