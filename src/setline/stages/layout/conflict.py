@@ -21,7 +21,8 @@ from typing import NamedTuple
 import numpy as np
 
 from setline.stages.layout.row import Row
-from setline.stages.layout.table import Table, arcs_of, close, empty_table, grouped
+from setline.stages.layout.table import FAR, Table, arcs_of, empty_table, grouped
+from setline.stages.layout.windows import windows
 
 __all__ = ["Conflict", "Trouble", "conflicts"]
 
@@ -102,115 +103,76 @@ def conflicts(rows: Iterable[Row], nodes: int) -> tuple[Conflict, ...]:
         >>> [row.label for row in found.rows]
         ['filler at least 2', 'box 24', 'the niche']
     """
+    rows = tuple(rows)
+    if windows(rows, nodes) is not None:
+        return ()
     found: list[Conflict] = []
-    for members, held in grouped(tuple(rows), nodes):
-        found += _conflicts_of_group(members, held)
+    for members, held in grouped(rows, nodes):
+        while windows(held, nodes) is None:
+            found.append(_fewest(members, held, nodes))
+            held = _without(held, found[-1].softest)
     return tuple(sorted(found, key=lambda conflict: conflict.trouble is Trouble.OVER))
 
 
-def _conflicts_of_group(members: tuple[int, ...], rows: Sequence[Row]) -> list[Conflict]:
-    """Return the conflicts of joints that hang together, lifting the softest piece of each in turn."""
-    graph = _Graph(members, rows)
-    found: list[Conflict] = []
-    while not graph.can_hold():
-        conflict = _fewest(graph)
-        found.append(conflict)
-        graph = graph.without(conflict.softest)
-    return found
+def _without(rows: Iterable[Row], piece: str) -> list[Row]:
+    return [row for row in rows if row.piece != piece]
 
 
-def _fewest(graph: _Graph) -> Conflict:
-    """Return the conflict with the fewest pieces among rows that contradict each other.
+def _fewest(members: Sequence[int], rows: list[Row], nodes: int) -> Conflict:
+    """Return the conflict with the fewest pieces among rows of some joints that contradict each other.
 
     Beside a held sum a circle of fewest rows may count one on both sides and hide a smaller conflict; then
     the search is repeated without a piece that was not needed.
     """
-    conflict = _told(graph.circle())
-    while graph.joints is not None:
-        own = graph.only(conflict.rows)
-        smaller = (own.without(piece) for piece in conflict.pieces)
-        graph = next((each for each in smaller if not each.can_hold()), own)
-        if graph is own:
-            break
-        conflict = _told(graph.circle())
-    return conflict
+    has_sums = any(row.form for row in rows)
+    while True:
+        conflict = _told(_circle(members, rows))
+        if not has_sums:
+            return conflict
+        smaller = (_without(conflict.rows, piece) for piece in conflict.pieces)
+        idle = next((rest for rest in smaller if windows(rest, nodes) is None), None)
+        if idle is None:
+            return conflict
+        rows = idle
 
 
 class _Arc(NamedTuple):
-    """A row as a step of a path; mirrored rows have two."""
+    """A row as a step of a path; beside a held sum it is two."""
 
-    tail: int
     head: int
+    tail: int
     length: int
     row: Row
 
 
-class _Graph:
-    """The rows of joints that hang together, as arcs among the indices of their table."""
-
-    __slots__ = ("_arcs", "_best", "_size", "joints")
-
-    def __init__(self, members: Sequence[int], rows: Sequence[Row]) -> None:
-        index = {node: place for place, node in enumerate(members)}
-        self.joints = len(members) - 1 if any(row.form for row in rows) else None
-        self._size = len(members) if self.joints is None else 2 * self.joints + 1
-        self._lay(
-            [
-                _Arc(*arc, row)
-                for row in rows
-                for arc in arcs_of(index[row.low], index[row.high], row.at_most, row.form, self.joints)
-            ]
-        )
-
-    def _lay(self, arcs: list[_Arc]) -> None:
-        self._arcs = arcs
-        self._best: dict[tuple[int, int], _Arc] = {}
-        for arc in arcs:
-            held = self._best.get((arc.tail, arc.head))
-            if held is None or arc.length < held.length:
-                self._best[arc.tail, arc.head] = arc
-
-    def _with(self, arcs: list[_Arc]) -> _Graph:
-        graph = _Graph((0,), ())
-        graph.joints, graph._size = self.joints, self._size
-        graph._lay(arcs)
-        return graph
-
-    def without(self, piece: str) -> _Graph:
-        """Return the graph with one piece lifted."""
-        return self._with([arc for arc in self._arcs if arc.row.piece != piece])
-
-    def only(self, rows: Sequence[Row]) -> _Graph:
-        """Return the graph of some of its rows."""
-        return self._with([arc for arc in self._arcs if arc.row in rows])
-
-    def can_hold(self) -> bool:
-        """Return whether all rows can hold together."""
-        table = empty_table(self._size)
-        for (tail, head), arc in self._best.items():
-            if tail != head or arc.length < 0:
-                table[tail, head] = arc.length
-        return close(table)
-
-    def circle(self) -> list[_Arc]:
-        """Return the negative circle of fewest arcs, head to tail, from the origin if it passes there."""
-        arcs = sorted(self._best.values(), key=lambda arc: (arc.head, arc.tail))
-        circle = _traced(arcs, _lengthened(arcs, self._size))
-        first = min(range(len(circle)), key=lambda place: circle[place].tail)
-        return circle[first:] + circle[:first]
+def _circle(members: Sequence[int], rows: Sequence[Row]) -> list[_Arc]:
+    """Return the negative circle of fewest arcs, head to tail, from the origin if it passes there."""
+    index = {node: place for place, node in enumerate(members)}
+    joints = len(members) - 1 if any(row.form for row in rows) else None
+    best: dict[tuple[int, int], tuple[int, Row]] = {}
+    for row in rows:
+        for tail, head, length in arcs_of(index[row.low], index[row.high], row.at_most, row.form, joints):
+            if length < best.get((head, tail), (FAR, row))[0]:
+                best[head, tail] = length, row
+    arcs = [_Arc(*pair, *best[pair]) for pair in sorted(best)]
+    circle = _traced(arcs, _lengthened(arcs, len(members) if joints is None else 2 * joints + 1))
+    first = min(range(len(circle)), key=lambda place: circle[place].tail)
+    return circle[first:] + circle[:first]
 
 
 def _lengthened(arcs: Sequence[_Arc], size: int) -> list[Table]:
     """Return the shortest paths of at most 0, 1, 2 ... arcs, until one closes a negative circle."""
+    heads = [arc.head for arc in arcs]
+    starts = [place for place, head in enumerate(heads) if not place or head != heads[place - 1]]
     tails = np.array([arc.tail for arc in arcs])
     lengths = np.array([arc.length for arc in arcs], dtype=np.int64)
-    heads, starts = np.unique([arc.head for arc in arcs], return_index=True)
+    reached = np.array([heads[start] for start in starts])
     steps = [empty_table(size)]
-    while not (steps[-1].diagonal() < 0).any():
-        reached = np.minimum.reduceat(steps[-1][:, tails] + lengths, starts, axis=1)
-        longer = steps[-1].copy()
-        longer[:, heads] = np.minimum(longer[:, heads], reached)
-        steps.append(longer)
+    while min(steps[-1].diagonal().tolist()) >= 0:
+        longer = np.minimum.reduceat(steps[-1].take(tails, axis=1) + lengths, starts, axis=1)
+        table = steps[-1].copy()
+        table[:, reached] = np.minimum(table.take(reached, axis=1), longer)
+        steps.append(table)
         assert len(steps) <= size + 1, "a circle of more arcs than nodes passes one twice"
     return steps
 
@@ -218,13 +180,12 @@ def _lengthened(arcs: Sequence[_Arc], size: int) -> list[Table]:
 def _traced(arcs: Sequence[_Arc], steps: Sequence[Table]) -> list[_Arc]:
     """Return the arcs of the negative circle that the last step closed, in their order."""
     start = node = int(steps[-1].diagonal().argmin())
-    into: dict[int, list[_Arc]] = {}
-    for arc in arcs:
-        into.setdefault(arc.head, []).append(arc)
+    from_start = [table[start].tolist() for table in steps]
     circle: list[_Arc] = []
-    for longer, shorter in zip(steps[:0:-1], steps[-2::-1], strict=True):
-        length = longer.item(start, node)
-        last = next(arc for arc in into[node] if shorter.item(start, arc.tail) + arc.length == length)
+    for longer, shorter in zip(from_start[:0:-1], from_start[-2::-1], strict=True):
+        last = next(
+            arc for arc in arcs if arc.head == node and shorter[arc.tail] + arc.length == longer[node]
+        )
         circle.append(last)
         node = last.tail
     assert node == start, "a circle comes home"

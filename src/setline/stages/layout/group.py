@@ -10,10 +10,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from setline.stages.layout.row import Row
-from setline.stages.layout.table import NO_PATH, Table, built, close, empty_table, mirror_of, tightened
+from setline.stages.layout.row import Form
+from setline.stages.layout.table import NO_PATH, Table, arcs_of, empty_table, mirror_of, tightened
 
-__all__ = ["Group", "check_even", "group_of"]
+__all__ = ["Group"]
 
 
 class Group(NamedTuple):
@@ -49,6 +49,31 @@ class Group(NamedTuple):
             if length < table.item(tail, head):
                 table = tightened(table, tail, head, length)
         return self if table is self.table else Group(self.nodes, table, self.joints)
+
+    def fixed(self, low: int, high: int, apart: int) -> Group:
+        """Return the group with the difference of two indices held at a value that it can take."""
+        if self.joints is not None:
+            back = arcs_of(high, low, -apart, Form.APART, self.joints)
+            return self.narrowed((*arcs_of(low, high, apart, Form.APART, self.joints), *back))
+        # Both have become one joint; what leads to it and from it leads to and from either.
+        table = self.table
+        into = np.minimum(table[:, low], table[:, high] - apart)
+        out_of = np.minimum(table[low], table[high] + apart)
+        through: Table = into[:, None] + out_of
+        return Group(self.nodes, np.minimum(table, through, out=through), None)
+
+    def leftmost(self) -> list[int]:
+        """Return a place for every index of a joint, the origin first; see `Windows.places`."""
+        earliest = self.table[: len(self.nodes), 0].tolist()
+        if self.joints is None and max(earliest) < NO_PATH:
+            return [-length for length in earliest]
+        group = self
+        places = [0]
+        for place in range(1, len(self.nodes)):
+            back = group.most(place, 0)
+            places.append(min(0, group.most(0, place)) if back > NO_PATH else -back)
+            group = group.fixed(0, place, places[-1])
+        return places
 
     def mirrored(self) -> Group:
         """Return the same group with a mirrored table."""
@@ -95,23 +120,3 @@ class Group(NamedTuple):
 def _through_origin(table: Table) -> Table:
     """Return a table of parts that meet in the origin only, with the paths from part to part."""
     return tightened(table, 0, 0, 0)
-
-
-def group_of(nodes: tuple[int, ...], rows: Sequence[Row]) -> Group | None:
-    """Return the group of some joints (the origin first), or None if their rows contradict each other.
-
-    Raises:
-        ValueError: A row between two joints that a sum is coupled with is an odd number of ticks.
-    """
-    joints = len(nodes) - 1 if any(row.form for row in rows) else None
-    if joints is not None:
-        for row in rows:
-            check_even(row)
-    table = built(rows, {node: place for place, node in enumerate(nodes)}, joints)
-    return Group(nodes, table, joints) if close(table) else None
-
-
-def check_even(row: Row) -> None:
-    """Refuse an odd row between two joints where a sum is held: its places would not be whole."""
-    if row.at_most % 2 and row.low and row.high:
-        raise ValueError(f"{row.label or row}: {row.at_most} is odd, and a centre is held beside it")

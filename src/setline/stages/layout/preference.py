@@ -66,8 +66,7 @@ def follow(seen: Windows, wishes: Iterable[Wish]) -> tuple[int, ...]:
             value = seen.nearest_sum(wish.low, wish.high, wish.target)
             seen.fix_sum(wish.low, wish.high, value)
         else:
-            value = seen.nearest(wish.low, wish.high, wish.target)
-            seen.fix(wish.low, wish.high, value)
+            value = seen.take(wish.low, wish.high, wish.target)
         came_to.append(value)
     return tuple(came_to)
 
@@ -118,8 +117,7 @@ def _leximin(seen: Windows, group: Sequence[Wish]) -> dict[Wish, int]:
             last, width = _uneven(held, left, greatest, less)
             nearest[last], stuck = width, [last]
         for wish in stuck:
-            widths[wish] = nearest[wish]
-            seen.fix(wish.low, wish.high, nearest[wish])
+            widths[wish] = seen.take(wish.low, wish.high, nearest[wish])
         left = [wish for wish in left if wish not in widths]
     return widths
 
@@ -210,9 +208,8 @@ def _on_steps(seen: Windows, group: Sequence[Wish], step: int) -> tuple[int, ...
     widths = []
     for wish in group:
         width = _on_step(near, wish, step)
-        near.fix(wish.low, wish.high, width)
-        seen.fix(wish.low, wish.high, width)
-        widths.append(width)
+        near.take(wish.low, wish.high, width)
+        widths.append(seen.take(wish.low, wish.high, width))
     return tuple(widths)
 
 

@@ -7,7 +7,8 @@ where a row holds a sum, has a second index for the same joint taken negative: i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -20,7 +21,6 @@ __all__ = [
     "NO_PATH",
     "Table",
     "arcs_of",
-    "built",
     "close",
     "empty_table",
     "grouped",
@@ -36,11 +36,17 @@ NO_PATH = 1 << 59
 """What is greater than this is no path (a path from "no path" may be a little shorter than `FAR`)."""
 
 
-def empty_table(size: int) -> Table:
-    """Return the table of ``size`` indices without any row."""
+@lru_cache(maxsize=256)
+def _blank(size: int) -> Table:
     table = np.full((size, size), FAR, dtype=np.int64)
     np.fill_diagonal(table, 0)
+    table.flags.writeable = False
     return table
+
+
+def empty_table(size: int) -> Table:
+    """Return the table of ``size`` indices without any row."""
+    return _blank(size).copy()
 
 
 def close(table: Table) -> bool:
@@ -50,12 +56,12 @@ def close(table: Table) -> bool:
     grow out of bounds.
     """
     through = np.empty_like(table)
-    for k in range(len(table)):
-        if table[k, k] < 0:
+    for k, step in enumerate(table):
+        if step.item(k) < 0:
             return False
-        np.add(table[:, k : k + 1], table[k], out=through)
+        np.add(table[:, k : k + 1], step, out=through)
         np.minimum(table, through, out=table)
-    return not bool((table.diagonal() < 0).any())
+    return bool(min(table.diagonal().tolist()) >= 0)
 
 
 def tightened(table: Table, tail: int, head: int, length: int) -> Table:
@@ -83,20 +89,6 @@ def arcs_of(
     if form is Form.SUM_MOST:
         return ((low_mirror, high, at_most), (high_mirror, low, at_most))
     return ((low, high_mirror, at_most), (high, low_mirror, at_most))
-
-
-def built(rows: Iterable[Row], index: dict[int, int], joints: int | None) -> Table:
-    """Return the table of single steps of rows whose nodes stand at the given indices."""
-    size = len(index) if joints is None else 2 * joints + 1
-    steps: dict[tuple[int, int], int] = {}
-    for row in rows:
-        for tail, head, length in arcs_of(index[row.low], index[row.high], row.at_most, row.form, joints):
-            if length < steps.get((tail, head), FAR):
-                steps[tail, head] = length
-    table = empty_table(size)
-    for place, length in steps.items():
-        table[place] = min(length, int(table[place]))
-    return table
 
 
 def grouped(rows: Sequence[Row], nodes: int) -> list[tuple[tuple[int, ...], list[Row]]]:

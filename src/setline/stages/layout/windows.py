@@ -21,9 +21,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from setline.stages.layout.group import Group, check_even, group_of
+import numpy as np
+
+from setline.stages.layout.group import Group
+from setline.stages.layout.network import Bound, Roots, check_even, groups_of, tied
 from setline.stages.layout.row import Form, Gives, Row, centred
-from setline.stages.layout.table import NO_PATH, Table, arcs_of, grouped, mirror_of
+from setline.stages.layout.table import NO_PATH, Table, arcs_of, empty_table, mirror_of
 
 __all__ = ["Windows", "windows"]
 
@@ -61,14 +64,9 @@ def windows(rows: Iterable[Row], nodes: int) -> Windows | None:
         >>> seen.places()
         (0, 4, 28)
     """
-    rows = tuple(rows)
-    groups = []
-    for members, held in grouped(rows, nodes):
-        group = group_of(members, held)
-        if group is None:
-            return None
-        groups.append(group)
-    return Windows(groups, nodes)
+    told = tied(rows, nodes)
+    groups = None if told is None else groups_of(told)
+    return None if told is None or groups is None else Windows(told.roots, groups)
 
 
 class Windows:
@@ -77,31 +75,33 @@ class Windows:
     ``copy`` is cheap (tables are shared until one is narrowed), so a search may try and fall back.
     """
 
-    __slots__ = ("_groups", "_nodes", "_of", "_place")
+    __slots__ = ("_groups", "_of", "_offset", "_place", "_roots")
 
-    def __init__(self, groups: Sequence[Group], nodes: int) -> None:
+    def __init__(self, roots: Roots, groups: Iterable[Group]) -> None:
+        self._roots = roots
+        self._offset = roots.offset
         self._groups = list(groups)
-        self._nodes = nodes
-        self._of = [0] * nodes
-        self._place = [0] * nodes
-        for number, group in enumerate(self._groups):
-            self._enter(number, group)
+        self._of = [-1] * len(roots.root)
+        self._place = [0] * len(roots.root)
+        for number in range(len(self._groups)):
+            self._enter(number)
 
-    def _enter(self, number: int, group: Group) -> None:
-        for place, node in enumerate(group.nodes):
+    def _enter(self, number: int) -> None:
+        """Note which group the roots of a group are in, and their indices; -1 and 0 stand for the origin."""
+        for place, node in enumerate(self._groups[number].nodes):
             if node:
                 self._of[node], self._place[node] = number, place
 
     @property
     def nodes(self) -> int:
         """Number of nodes, the origin included."""
-        return self._nodes
+        return len(self._offset)
 
     def copy(self) -> Windows:
         """Return windows that are narrowed apart from these."""
-        twin = Windows((), 0)
-        twin._groups, twin._nodes = self._groups.copy(), self._nodes
-        twin._of, twin._place = self._of.copy(), self._place.copy()
+        twin = object.__new__(Windows)
+        twin._roots, twin._offset = self._roots, self._offset
+        twin._groups, twin._of, twin._place = self._groups.copy(), self._of.copy(), self._place.copy()
         return twin
 
     # What is allowed
@@ -125,25 +125,36 @@ class Windows:
         return self.least(0, node)
 
     def _most(self, low: int, high: int) -> int:
-        """Return `most`, or a number over `NO_PATH`."""
-        if low and high and self._of[low] != self._of[high]:
-            ends = self._most(low, 0), self._most(0, high)
-            return max(ends) if max(ends) > NO_PATH else sum(ends)
+        """Return `most`, or a number well over `NO_PATH`."""
+        root = self._roots.root
+        offset = self._offset[high] - self._offset[low]
+        return self._most_between(root[low], root[high]) + offset
+
+    def _most_between(self, low: int, high: int) -> int:
+        """Return `_most` of two roots."""
         if low == high:
             return 0
-        return self._groups[self._of[low or high]].most(self._place[low], self._place[high])
+        first, second = self._of[low], self._of[high]
+        if first == second or not (low and high):
+            return self._groups[max(first, second)].most(self._place[low], self._place[high])
+        ends = self._most_between(low, 0), self._most_between(0, high)
+        return max(ends) if max(ends) > NO_PATH else sum(ends)
 
     def allows(self, row: Row) -> bool:
         """Return whether a row can hold beside all that stands."""
-        return -row.at_most <= self._most_against(row)
+        bound = self._bound(row)
+        return -bound.at_most <= self._most_against(bound)
 
-    def _most_against(self, row: Row) -> int:
-        """Return the greatest value that what a row holds down can take when it is counted negative."""
-        if row.form is Form.APART:
-            return self._most(row.high, row.low)
-        group, low, high = self._joined(row.low, row.high, mirrored=True)
+    def _bound(self, row: Row) -> Bound:
+        return self._roots.bound(row.low, row.high, row.at_most, row.form)
+
+    def _most_against(self, bound: Bound) -> int:
+        """Return the greatest value that what a bound holds down can take when it is counted negative."""
+        if bound.form is Form.APART:
+            return self._most_between(bound.high, bound.low)
+        group, low, high = self._joined(bound.low, bound.high, mirrored=True)
         assert group.joints is not None, "a sum is held in a mirrored table"
-        if row.form is Form.SUM_MOST:
+        if bound.form is Form.SUM_MOST:
             return group.most(high, mirror_of(low, group.joints))
         return group.most(mirror_of(high, group.joints), low)
 
@@ -154,11 +165,17 @@ class Windows:
             A complete table (`setline.stages.layout.table`), index 0 the origin and then the joints in the
             order given; and their number if it is mirrored, else None.
         """
-        first = nodes[0]
-        for node in nodes:
-            self._joined(first, node, mirrored=False)
-        group = self._groups[self._of[first]]
-        return group.among([self._place[node] for node in nodes]), group.joints and len(nodes)
+        roots = [self._roots.root[node] for node in nodes]
+        free = [root for root in roots if root]
+        for root in free:
+            self._joined(free[0], root, mirrored=False)
+        group = self._groups[self._of[free[0]]] if free else _ORIGIN
+        offsets = [0, *(self._offset[node] for node in nodes)]
+        if group.joints is not None:
+            offsets += [-offset for offset in offsets[1:]]
+        shift = np.array(offsets, dtype=np.int64)
+        table = group.among([self._place[root] for root in roots]) + shift[None, :] - shift[:, None]
+        return table, None if group.joints is None else len(nodes)
 
     # Narrowing
 
@@ -168,31 +185,36 @@ class Windows:
         Raises:
             ValueError: As in `windows`.
         """
-        if not self.allows(row):
+        bound = self._bound(row)
+        if -bound.at_most > self._most_against(bound):
             return False
-        if row.low or row.high:
-            group, _, _ = self._joined(row.low, row.high, mirrored=row.form is not Form.APART)
+        if bound.low != bound.high:
+            group, _, _ = self._joined(bound.low, bound.high, mirrored=bound.form is not Form.APART)
             if group.joints is not None:
-                check_even(row)
-            self.hold(row)
+                check_even(bound.low, bound.high, bound.at_most)
+            self._lay(bound)
         return True
 
     def hold(self, *rows: Row) -> None:
-        """Narrow the windows by rows of the same two nodes that are known to be allowed (`allows`)."""
-        sums = any(row.form is not Form.APART for row in rows)
-        group, low, high = self._joined(rows[0].low, rows[0].high, mirrored=sums)
-        place = {rows[0].low: low, rows[0].high: high}
+        """Narrow the windows by rows that are known to be allowed (`allows`)."""
         for row in rows:
-            arcs = arcs_of(place[row.low], place[row.high], row.at_most, row.form, group.joints)
-            group = group.narrowed(arcs)
-        self._groups[self._of[rows[0].low or rows[0].high]] = group
+            bound = self._bound(row)
+            if bound.low != bound.high:
+                self._lay(bound)
+
+    def _lay(self, bound: Bound) -> None:
+        """Lay a bound that is allowed into its table."""
+        group, low, high = self._joined(bound.low, bound.high, mirrored=bound.form is not Form.APART)
+        arcs = arcs_of(low, high, bound.at_most, bound.form, group.joints)
+        self._groups[self._of[bound.low or bound.high]] = group.narrowed(arcs)
 
     def _joined(self, low: int, high: int, *, mirrored: bool) -> tuple[Group, int, int]:
-        """Return the one group of two nodes and their indices, joining or mirroring groups where needed."""
+        """Return the one group of two roots and their indices, joining or mirroring groups where needed."""
         first, second = self._of[low or high], self._of[high or low]
         if first != second:
             self._groups[first] = self._groups[first].merged(self._groups[second])
-            self._enter(first, self._groups[first])
+            self._groups[second] = _ORIGIN
+            self._enter(first)
         if mirrored:
             self._groups[first] = self._groups[first].mirrored()
         return self._groups[first], self._place[low], self._place[high]
@@ -203,22 +225,40 @@ class Windows:
         Beside a held sum a value between two joints is even unless it is the end of its window; of two that
         are equally near, the smaller.
         """
+        root, offset = self._roots.root, self._offset[high] - self._offset[low]
+        return self._nearest_between(root[low], root[high], target - offset)[0] + offset
+
+    def _nearest_between(self, low: int, high: int, target: int) -> tuple[int, bool]:
+        """Return `nearest` of two roots, and whether it is the only value."""
+        most, back = self._most_between(low, high), self._most_between(high, low)
         whole = not (low and high) or self._groups[self._of[low]].joints is None
-        return _nearest(target, -self._most(high, low), self._most(low, high), whole)
+        return _nearest(target, -back, most, whole=whole), most == -back
 
     def fix(self, low: int, high: int, distance: int) -> None:
         """Hold ``x[high] - x[low]`` at a value that it can take (one that `nearest` gave)."""
-        if not self._most(low, high) == distance == -self._most(high, low):
-            self.hold(Row(low, high, distance), Row(high, low, -distance))
+        taken = self.take(low, high, distance)
+        assert taken == distance, "a difference is fixed at a value that it can take"
+
+    def take(self, low: int, high: int, target: int) -> int:
+        """Hold ``x[high] - x[low]`` at the value nearest to a target (`nearest`), and return it."""
+        root, offset = self._roots.root, self._offset[high] - self._offset[low]
+        low, high = root[low], root[high]
+        apart, only = self._nearest_between(low, high, target - offset)
+        if not only:
+            group, here, there = self._joined(low, high, mirrored=False)
+            self._groups[self._of[low or high]] = group.fixed(here, there, apart)
+        return apart + offset
 
     def nearest_sum(self, low: int, high: int, target: int) -> int:
         """Return the value that ``x[low] + x[high]`` can take nearest to a target (see `nearest`)."""
         apart = self.most(low, high)
         if apart is not None and apart == self.least(low, high):
             return 2 * self.nearest(0, low, (target - apart) // 2) + apart
-        most = self._most_against(Row(low, high, 0, form=Form.SUM_LEAST))
-        least = -self._most_against(Row(low, high, 0, form=Form.SUM_MOST))
-        return _nearest(target, least, most, whole=False)
+        offsets = self._offset[low] + self._offset[high]
+        low, high = self._roots.root[low], self._roots.root[high]
+        most = self._most_against(Bound(low, high, 0, Form.SUM_LEAST))
+        back = self._most_against(Bound(low, high, 0, Form.SUM_MOST))
+        return _nearest(target - offsets, -back, most, whole=False) + offsets
 
     def fix_sum(self, low: int, high: int, total: int) -> None:
         """Hold ``x[low] + x[high]`` at a value that it can take (one that `nearest_sum` gave)."""
@@ -234,14 +274,17 @@ class Windows:
         Each joint in the order of the nodes as far left as the ones before it let it be. A joint without an
         earliest place stands as near to the origin as it can.
         """
-        settled = self.copy()
-        for node in range(1, self._nodes):
-            earliest = settled.earliest(node)
-            settled.fix(0, node, settled.nearest(0, node, 0) if earliest is None else earliest)
-        return tuple(settled.latest(node) or 0 for node in range(self._nodes))
+        at = [0] * self.nodes
+        for group in self._groups:
+            for node, place in zip(group.nodes, group.leftmost(), strict=True):
+                at[node] = place
+        return tuple(at[root] + offset for root, offset in zip(self._roots.root, self._offset, strict=True))
 
 
-def _nearest(target: int, least: int, most: int, whole: bool) -> int:
+_ORIGIN = Group((0,), empty_table(1), None)
+
+
+def _nearest(target: int, least: int, most: int, *, whole: bool) -> int:
     """Return the value of a window nearest to a target; inside it an even one, unless any will do."""
     if target >= most:
         return most
