@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from setline.lengths import show
 from setline.result import Band, BandLimit, FallOption, Figure, Finding, Rank, Remedy, RunPlan
 from setline.stages.floor.band import Choice
+from setline.stages.floor.changes import agreed_change, trim_changes
 from setline.stages.floor.ground import Ground
 from setline.stages.floor.level_line import FixedLine
 from setline.stages.floor.limit import LimitKind
@@ -59,6 +60,7 @@ def choice_findings(ground: Ground, band: Band, choice: Choice) -> list[Finding]
         amount=choice.above_high_spot,
         hours=cost.hours,
         days=cost.days,
+        change=tuple(agreed_change(ground, choice.tops)),
     )
     return [
         Finding(
@@ -194,7 +196,14 @@ def _as_remedy(ground: Ground, option: FallOption) -> Remedy:
     """Return a row of the trade-off table as a way out."""
     units = ground.job.job.tape
     left = say("option-leaves", option=option.what, greatest=amount_told(option.greatest_shim, units))
-    return Remedy(kind=option.kind, text=left, amount=option.lowered, hours=option.hours, days=option.days)
+    return Remedy(
+        kind=option.kind,
+        text=left,
+        amount=option.lowered,
+        hours=option.hours,
+        days=option.days,
+        change=tuple(trim_changes(ground, option)),
+    )
 
 
 def ceiling_findings(ground: Ground, runs: Sequence[RunPlan]) -> Iterator[Finding]:
