@@ -38,7 +38,7 @@ class _Model:
         self.solver.parameters.num_workers = 1
         self.solver.parameters.cp_model_probing_level = 0  # quicker here than as it comes
 
-    def add(self, row: Row, gives: cp_model.LinearExprT = 0) -> cp_model.Constraint:
+    def add(self, row: Row, gives: cp_model.IntVar | int = 0) -> cp_model.Constraint:
         """Add a row, which may give."""
         apart = self.place[row.high] - self.place[row.low] - gives
         return self.model.add_linear_constraint(apart, -4 * _FAR, row.at_most)

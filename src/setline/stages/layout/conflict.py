@@ -107,10 +107,13 @@ def conflicts(rows: Iterable[Row], nodes: int) -> tuple[Conflict, ...]:
     if windows(rows, nodes) is not None:
         return ()
     found: list[Conflict] = []
-    for members, held in grouped(rows, nodes):
-        while windows(held, nodes) is None:
+    parts = grouped(rows, nodes)
+    for members, held in parts:
+        stands = len(parts) > 1 and windows(held, nodes) is not None
+        while not stands:
             found.append(_fewest(members, held, nodes))
             held = _without(held, found[-1].softest)
+            stands = windows(held, nodes) is not None
     return tuple(sorted(found, key=lambda conflict: conflict.trouble is Trouble.OVER))
 
 
