@@ -13,10 +13,10 @@ from setline.job.read import load_job
 from setline.lengths import Units, show
 from setline.odds import doubts
 from setline.packet import packet
-from setline.packet.printed import strike_words
 from setline.result import Plan
 from setline.rules import rule_book
 from setline.stages import plan
+from setline.told import strike_words
 
 SAMPLES = ("larkspur-street", "mill-row")
 PAPERS = ("letter", "a4")
