@@ -14,6 +14,7 @@ __all__ = ["SENTENCES", "say"]
 _FILES = (
     "lengths",
     "layout",
+    "as_set",
     "floor",
     "tape",
     "shims",
