@@ -30,6 +30,7 @@ from setline.stages.layout.pins import Edge3, PinPlace, Tie
 from setline.stages.layout.preference import Wish, follow, share
 from setline.stages.layout.row import Row
 from setline.stages.layout.rows import build, offset_of
+from setline.stages.layout.stretch import Stretch, nearest_widths
 from setline.stages.layout.whole_marks import WholeMark, lay_on_steps
 from setline.stages.layout.windows import Windows, windows
 
@@ -260,27 +261,32 @@ def hold_centres(
 ) -> tuple[Built, Windows | None]:
     """Return the rows of runs, with the items held whose centres other rows are tied to, and what they allow.
 
-    Each is held at the width it can have that is nearest to its wished one; if the runs cannot be solved
-    so, at whole steps farther and farther from it.
+    Each is held at the width nearest to its wished one with which all can be solved (`stretch`).
     """
-    built = build(runs, placed, ties, held={})
-    allowed = windows(built.rows, built.nodes)
-    items = _centred(built)
+    free = build(runs, placed, ties, held={})
+    allowed = windows(free.rows, free.nodes)
+    items = _centred(free)
     if not items:
-        return built, allowed
-    held = {item.number: item.wished for item, _, _ in items}
-    if allowed is not None:
-        held |= {item.number: _halved_twice(allowed, left, right, item.wished) for item, left, right in items}
-    first = build(runs, placed, ties, held=held)
-    if allowed is None or (found := windows(first.rows, first.nodes)) is not None:
-        return first, None if allowed is None else found
-    for item, left, right in items:
-        for width in _other_widths(allowed, left, right, held[item.number], mark_step(units)):
-            other = build(runs, placed, ties, held=held | {item.number: width})
-            found = windows(other.rows, other.nodes)
-            if found is not None:
-                return other, found
-    return first, None
+        return free, allowed
+    if allowed is None:
+        return build(runs, placed, ties, held={item.number: item.wished for item, _, _ in items}), None
+    stretches = [_stretch(allowed, item, left, right) for item, left, right in items]
+
+    def built_at(widths: Iterable[int]) -> Built:
+        held = {item.number: width for (item, _, _), width in zip(items, widths, strict=True)}
+        return build(runs, placed, ties, held=held)
+
+    widths = nearest_widths(lambda each: built_at(each).rows, free.nodes, stretches)
+    if widths is None:
+        return built_at(stretch.wished for stretch in stretches), None
+    built = built_at(widths)
+    return built, windows(built.rows, built.nodes)
+
+
+def _stretch(allowed: Windows, item: Item, left: int, right: int) -> Stretch:
+    """Return the widths that an item may have, its wished one with a half that is whole and even."""
+    wished = _halved_twice(allowed, left, right, item.wished)
+    return Stretch(wished, allowed.least(left, right) or 0, allowed.most(left, right))
 
 
 def _centred(built: Built) -> list[tuple[Item, int, int]]:
@@ -302,16 +308,3 @@ def _halved_twice(allowed: Windows, left: int, right: int, wished: int) -> int:
         if allowed.nearest(left, right, near) == near:
             return near
     return width
-
-
-_MOST_TRIED = 48
-"""So many other widths of an item are tried before its runs count as not to be solved."""
-
-
-def _other_widths(allowed: Windows, left: int, right: int, wished: int, step: int) -> Iterable[int]:
-    """Yield the other widths that two joints allow, nearest to the wished one first, step by step."""
-    least, most = allowed.least(left, right), allowed.most(left, right)
-    for count in range(1, _MOST_TRIED // 2 + 1):
-        for width in (wished + count * step, wished - count * step):
-            if (least is None or width >= least) and (most is None or width <= most):
-                yield width
