@@ -51,16 +51,16 @@ def told(*, opening: bool = False) -> Iterator[None]:
 
 def _in_our_words(refused: BaseException | None) -> StoreError:
     """Return our fault for the database's."""
-    code = getattr(refused, "sqlite_errorcode", None)
+    number = getattr(refused, "sqlite_errorcode", None)
     state = getattr(refused, "sqlstate", None)
-    if isinstance(code, int):
-        if code & 0xFF == _FULL or code in _IO_BY_ROOM:
+    if isinstance(number, int):
+        if number & 0xFF == _FULL or number in _IO_BY_ROOM:
             return StoreFull(say("store-full"))
-        if code & 0xFF in (_BUSY, _LOCKED):
+        if number & 0xFF in (_BUSY, _LOCKED):
             return StoreBusy(say("store-busy"))
     if state in _PG_FULL:
         return StoreFull(say("store-full"))
     if state in _PG_BUSY:
         return StoreBusy(say("store-busy"))
     lines = str(refused).strip().splitlines()
-    return StoreUnusable(say("store-unusable", reason=lines[0].rstrip(".") if lines else state or code))
+    return StoreUnusable(say("store-unusable", reason=lines[0].rstrip(".") if lines else state or number))

@@ -81,13 +81,11 @@ SENTENCES: dict[str, str] = {
         "Write every job of the store into a folder: NAME.toml, the job file; NAME.entries.jsonl, every entry\n"
         "that was ever made; NAME-photos, the photos. A job that is not whole yet has no job file."
     ),
-    "cli-export-examples": "example:\n  setline export jobs",
+    "cli-export-examples": "examples:\n  setline export jobs",
     "cli-export-folder-help": "an empty folder, or one that is not there yet",
     "cli-export-done": "Wrote {count} jobs into {folder}.",
     "cli-export-part": "Not whole yet, so without a job file: {job}.",
-    "store-url": (
-        "A store is sqlite:///FILE or postgresql://NAME@HOST/DATABASE. What was given is neither."
-    ),
+    "store-url": ("A store is sqlite:///FILE or postgresql://NAME@HOST/DATABASE. What was given is neither."),
     "store-no-driver": (
         "The driver {driver} is not installed. It comes with: pip install 'setline[postgresql]'"
     ),
