@@ -36,6 +36,8 @@ def place_words(place: str) -> str:
             return say("place-floor", wall=wall, u=u, line=line)
         case ("room", "walls", wall, *field):
             return _with_field(say("place-wall", wall=wall), field)
+        case ("walk", ("skipped" | "group" | "kept" | "laser" | "coverings" | "window") as what, *about):
+            return say(f"place-walk-{what}", about=about[-1] if about else "")
         case ("record", kind, *name):
             return _with_field(_plain(kind), name[:1])
         case steps:

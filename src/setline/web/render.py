@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from functools import cache
-from importlib import resources
 from typing import Any
 
 from fastapi import Request
@@ -15,20 +14,20 @@ from markupsafe import Markup, escape
 
 from setline.field_book.undo import undo
 from setline.lengths import Units, show
+from setline.web.assets import asset
 from setline.web.menu import Group, menu
 from setline.web.place_words import places_words
 from setline.web.planning import Standing
 from setline.web.session import Device
 from setline.web.site import site_of
 from setline.web.spoken import spoken
+from setline.web.values import value_text
 from setline.wording import say
 
 __all__ = ["TOLD", "Frame", "asset", "render"]
 
 TOLD = frozenset({"took-back", "nothing-to-undo"})
 """Sentences that a page may open with after a form led to it; the address names one."""
-
-_STATIC = resources.files("setline.web") / "static"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +40,8 @@ class Frame:
         standing: The job it is about, if it is about one.
         group: The word of the foot bar it belongs to.
         scripts: Names of the modules in ``static`` that it loads.
+        styles: Names of the stylesheets in ``static`` that it needs besides the common one.
+        look: Class of the body, where the page stands in the frame otherwise than others.
     """
 
     title: str
@@ -48,6 +49,8 @@ class Frame:
     standing: Standing | None = None
     group: Group | None = None
     scripts: tuple[str, ...] = ()
+    styles: tuple[str, ...] = ()
+    look: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +59,6 @@ class LastAct:
 
     name: str
     places: tuple[str, ...]
-
-
-@cache
-def asset(name: str) -> str:
-    """Return the address of a static file, with its content's hash in it so that it may be kept for ever."""
-    digest = hashlib.sha256((_STATIC / name).read_bytes()).hexdigest()[:10]
-    return f"/static/{digest}/{name}"
 
 
 @cache
@@ -76,6 +72,9 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.globals.update(say=say, asset=asset, menu=menu, Group=Group, places_words=places_words)
+    environment.globals.update(
+        spoken=spoken, value_text=value_text, length_text=lambda ticks, units: show(ticks, Units(units))
+    )
     environment.filters["length"] = _length
     return environment
 
@@ -117,11 +116,19 @@ def render(
             device=frame.device,
             settings=settings,
             path=request.url.path,
+            made=datetime.now(UTC).isoformat(timespec="seconds"),
+            last_n=_last_n(frame),
             told=say(told) if told in TOLD else "",
             undo=_undo(frame),
         )
     )
     return HTMLResponse(html, status_code=status, headers={"cache-control": "no-store"})
+
+
+def _last_n(frame: Frame) -> int:
+    """Return the count of this device's last entry in the job, so that its own store goes on from there."""
+    entries = frame.standing.entries if frame.standing is not None else ()
+    return max((entry.n for entry in entries if entry.device == frame.device.id), default=0)
 
 
 def _undo(frame: Frame) -> LastAct | None:

@@ -25,6 +25,9 @@ _FILES = (
     "cli",
     "field_book",
     "web",
+    "phone",
+    "walk",
+    "room",
 )
 
 

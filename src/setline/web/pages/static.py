@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from functools import cache
-from importlib import resources
-
 from fastapi import APIRouter, HTTPException
 from fastapi.responses import Response
 
-from setline.web.font import subset_font
+from setline.web.assets import content, digest_of
 from setline.wording import say
 
 __all__ = ["router"]
@@ -21,18 +18,9 @@ FOR_EVER = {"cache-control": "public, max-age=31536000, immutable"}
 
 @router.get("/static/{digest}/{name}")
 def static(digest: str, name: str) -> Response:
-    """Return a static file."""
+    """Return a static file, at no address but its own: an old page gets no new script."""
     kind = KINDS.get(name.rpartition(".")[2])
-    content = _content(name) if kind and name.replace("-", "").replace(".", "").isalnum() else None
-    if content is None:
+    found = content(name) if kind and name.replace("-", "").replace(".", "").isalnum() else None
+    if found is None or digest not in {"font", digest_of(name)}:
         raise HTTPException(404, say("no-such-page"))
-    return Response(content, media_type=kind, headers=FOR_EVER)
-
-
-@cache
-def _content(name: str) -> bytes | None:
-    """Return a file's bytes, or None if there is none of that name."""
-    if name in {"text-regular.woff", "text-bold.woff"}:
-        return subset_font(name.removeprefix("text-").removesuffix(".woff"))
-    file = resources.files("setline.web") / "static" / name
-    return file.read_bytes() if file.is_file() else None
+    return Response(found, media_type=kind, headers=FOR_EVER)
