@@ -27,7 +27,20 @@ from setline.wording import say
 
 __all__ = ["PAGES", "make_app"]
 
-PAGES = ("static", "pair", "jobs", "home", "entries", "phones", "undo", "worker", "walk", "walk_cards", "readings", "room")
+PAGES = (
+    "static",
+    "pair",
+    "jobs",
+    "home",
+    "entries",
+    "phones",
+    "undo",
+    "worker",
+    "walk",
+    "walk_cards",
+    "readings",
+    "room",
+)
 """Modules of ``web.pages``; each has a ``router``."""
 
 
