@@ -40,6 +40,7 @@ PAGES = (
     "walk_cards",
     "readings",
     "room",
+    "carry",
 )
 """Modules of ``web.pages``; each has a ``router``."""
 

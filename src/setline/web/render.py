@@ -24,7 +24,7 @@ from setline.web.spoken import spoken
 from setline.web.values import value_text
 from setline.wording import say
 
-__all__ = ["TOLD", "Frame", "asset", "render"]
+__all__ = ["TOLD", "Frame", "asset", "render", "render_alone"]
 
 TOLD = frozenset({"took-back", "nothing-to-undo"})
 """Sentences that a page may open with after a form led to it; the address names one."""
@@ -123,6 +123,16 @@ def render(
         )
     )
     return HTMLResponse(html, status_code=status, headers={"cache-control": "no-store"})
+
+
+def render_alone(template: str, **facts: Any) -> str:
+    """Return a page that stands by itself, with no frame round it.
+
+    Args:
+        template: The template's name in ``templates``.
+        facts: What it knows.
+    """
+    return _environment().get_template(template).render(**facts)
 
 
 def _last_n(frame: Frame) -> int:
