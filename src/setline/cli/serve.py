@@ -63,7 +63,7 @@ def run(args: argparse.Namespace) -> int:
         hosts=hosts,
         is_secure=args.certificate is not None or args.behind_proxy,
     )
-    app = make_app(settings, database=Database(settings.store_url))
+    app = make_app(settings, database=Database(settings.store_url, keep_in=folder))
     load_jobs(app.state.site, args.load)
     _say_where(settings, args.port)
     uvicorn.run(

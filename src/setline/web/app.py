@@ -13,6 +13,8 @@ from starlette.middleware.gzip import GZipMiddleware
 from setline.errors import InputError
 from setline.field_book.database import Database
 from setline.field_book.faults import NotInStore, StoreBusy, StoreError, StoreFull
+from setline.field_book.folder import PHOTOS
+from setline.field_book.photos import Photos
 from setline.field_book.store import Store
 from setline.version import VERSION
 from setline.web.feed import Feed
@@ -55,8 +57,8 @@ def make_app(settings: Settings, *, database: Database | None = None) -> FastAPI
     Raises:
         StoreUnusable: The store cannot be opened.
     """
-    opened = database or Database(settings.store_url)
-    store = Store(opened)
+    opened = database or Database(settings.store_url, keep_in=settings.folder)
+    store = Store(opened, Photos(opened, settings.folder / PHOTOS))
     app = FastAPI(title="Setline", version=VERSION, docs_url=None, redoc_url=None)
     app.state.site = Site(
         settings=settings,
