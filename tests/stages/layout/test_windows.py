@@ -136,11 +136,14 @@ def test_a_copy_is_narrowed_apart() -> None:
     assert seen.latest(5) == inch("89 1/2")
 
 
-def test_odd_rows_beside_a_centre_are_refused() -> None:
-    """An odd number of ticks beside a held centre would put an edge on half a tick."""
-    rows = [*_centred_opening("32"), at_most(1, 2, inch(31) - 1, "odd", "odd", Gives.FACT)]
-    with pytest.raises(ValueError, match="odd"):
-        windows(rows, 3)
+def test_odd_rows_beside_a_centre_count_to_the_next_even_tick() -> None:
+    """An odd row beside a held centre would put an edge on half a tick; it misses by one instead."""
+    odd = at_most(1, 2, inch(31) - 1, "odd", "odd", Gives.FACT)
+    at_once = _allowed([*_centred_opening("32"), odd], 3)
+    later = _allowed(_centred_opening("32"), 3)
+    assert later.add(odd._replace(at_most=inch("30 1/2") - 1))
+    assert (at_once.most(1, 2), later.most(1, 2)) == (inch(31), inch("30 1/2"))
+    assert later.places() == (0, inch("32 3/4"), inch("63 1/4"))
 
 
 def test_a_contradiction_at_the_origin_alone_is_seen() -> None:

@@ -15,7 +15,7 @@ from setline.stages.layout.group import Group
 from setline.stages.layout.row import Form, Row
 from setline.stages.layout.table import FAR, arcs_of, close, empty_table
 
-__all__ = ["Bound", "Roots", "Tied", "check_even", "groups_of", "tied"]
+__all__ = ["Bound", "Roots", "Tied", "evened", "groups_of", "tied"]
 
 
 class Bound(NamedTuple):
@@ -149,11 +149,7 @@ _FEW = 12
 
 
 def groups_of(told: Tied) -> list[Group] | None:
-    """Return the roots that hang together, each group with its complete table; None if rows contradict.
-
-    Raises:
-        ValueError: A bound between two joints that a sum is coupled with is an odd number of ticks.
-    """
+    """Return the roots that hang together, each group with its complete table; None if rows contradict."""
     free = [node for node, root in enumerate(told.roots.root) if node == root and node]
     if len(free) <= _FEW and not told.sums:
         group = _group(free, [(*pair, length) for pair, length in told.apart.items()], ())
@@ -202,13 +198,15 @@ def _group(
             table[index[low], index[high]] = length
     else:
         for low, high, length, form in (*(Bound(*each, Form.APART) for each in apart), *sums):
-            check_even(low, high, length)
-            for tail, head, step in arcs_of(index[low], index[high], length, form, joints):
+            even = evened(low, high, length)
+            for tail, head, step in arcs_of(index[low], index[high], even, form, joints):
                 table[tail, head] = min(table[tail, head], step)
     return Group(nodes, table, joints) if close(table) else None
 
 
-def check_even(low: int, high: int, at_most: int) -> None:
-    """Refuse an odd bound between two joints where a sum is held: their places would not be whole."""
-    if at_most % 2 and low and high:
-        raise ValueError(f"joints {low} and {high}: {at_most} ticks is odd, and a centre is held beside")
+def evened(low: int, high: int, at_most: int) -> int:
+    """Return a bound as it counts beside a held sum: between two joints loosened to the next even tick.
+
+    Only so are all places whole. Typed lengths and their halves are even; what is not misses by one tick.
+    """
+    return at_most + at_most % 2 if low and high else at_most

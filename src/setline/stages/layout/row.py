@@ -11,9 +11,9 @@ The functions below turn them the right way round. "No limit" is no row. Nothing
 words of `Gives`, which say how readily a thing gives.
 
 Two joints may also be held by their *sum*: the centre of an item whose width may vary, ``x[left] + x[right] =
-2 c`` (`centred`). Where such a row stands, the rows between two joints it is coupled with must be even
-numbers of ticks (every typed length and every half of one is), so that all places are whole; rows against
-node 0 may be any.
+2 c`` (`centred`). Where such a row stands, the rows between two joints it is coupled with count in even
+ticks, so that all places are whole; every typed length is even, and so is its half. Rows against node 0 may
+be any.
 """
 
 from __future__ import annotations

@@ -24,7 +24,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from setline.stages.layout.group import Group
-from setline.stages.layout.network import Bound, Roots, check_even, groups_of, tied
+from setline.stages.layout.network import Bound, Roots, evened, groups_of, tied
 from setline.stages.layout.row import Form, Gives, Row, centred
 from setline.stages.layout.table import NO_PATH, Table, arcs_of, empty_table, mirror_of
 
@@ -40,9 +40,6 @@ def windows(rows: Iterable[Row], nodes: int) -> Windows | None:
 
     Returns:
         The windows of every joint, or None: then `setline.stages.layout.conflict.conflicts` says why.
-
-    Raises:
-        ValueError: A row between two joints that a sum is coupled with is an odd number of ticks.
 
     Source:
         Plain geometry; shortest paths after Floyd (see the module).
@@ -180,19 +177,14 @@ class Windows:
     # Narrowing
 
     def add(self, row: Row) -> bool:
-        """Narrow the windows by one row; False, and nothing changes, if it contradicts what stands.
-
-        Raises:
-            ValueError: As in `windows`.
-        """
+        """Narrow the windows by one row; False, and nothing changes, if it contradicts what stands."""
         bound = self._bound(row)
         if -bound.at_most > self._most_against(bound):
             return False
         if bound.low != bound.high:
             group, _, _ = self._joined(bound.low, bound.high, mirrored=bound.form is not Form.APART)
-            if group.joints is not None:
-                check_even(bound.low, bound.high, bound.at_most)
-            self._lay(bound)
+            even = bound.at_most if group.joints is None else evened(bound.low, bound.high, bound.at_most)
+            self._lay(bound._replace(at_most=even))
         return True
 
     def hold(self, *rows: Row) -> None:
