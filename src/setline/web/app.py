@@ -38,6 +38,8 @@ PAGES = (
     "phones",
     "undo",
     "worker",
+    "set_list",
+    "set_box",
     "walk",
     "walk_cards",
     "readings",

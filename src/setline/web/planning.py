@@ -124,3 +124,7 @@ class Planner:
         """Return the job as it would stand with some entries more; nothing is kept."""
         entries = (*standing.entries, *more)
         return replace(standing, entries=entries, folded=fold(entries))
+
+    def of(self, standing: Standing, entries: tuple[Entry, ...]) -> Standing:
+        """Return the job as it would stand with these entries alone; nothing is kept."""
+        return replace(standing, revision=len(entries), entries=entries, folded=fold(entries))

@@ -27,6 +27,7 @@ _FILES = (
     "web",
     "phone",
     "walk",
+    "set",
     "room",
 )
 
