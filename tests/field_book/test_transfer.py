@@ -33,7 +33,7 @@ def test_a_sample_comes_out_as_it_went_in(path: str) -> None:
 
 
 @given(documents())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_any_job_comes_out_as_it_went_in(document: dict[str, Any]) -> None:
     """No reading, thing, name or order of a job is lost on the way through the book."""
     exported = export_toml(_book(job_from_dict(document)))
