@@ -166,10 +166,12 @@ def _mark(old: Mark | None, run: RunPlan, place: int, units: Units) -> PlanChang
     if was == mark.printed or any(item.is_set for item in beside):
         return None
     on_wall = mark.struck is not None and mark.struck != mark.printed
-    if on_wall and mark.struck is not None and mark.printed is not None:
+    if mark.struck is None:
+        text = say("mark-not-struck")
+    elif on_wall:
         text = say("mark-strike-anew", was=show(mark.struck, units), write=mark.write)
     else:
-        text = say("mark-not-struck")
+        text = say("mark-as-struck")
     return PlanChange(
         kind=ChangeKind.MARK,
         name=mark.name,

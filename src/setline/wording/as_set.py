@@ -34,6 +34,7 @@ SENTENCES: dict[str, str] = {
     "run-fits-again": "{run} fits again.",
     "mark-strike-anew": "ON THE WALL: strike out {was}, write {write}",
     "mark-not-struck": "not struck yet",
+    "mark-as-struck": "as it is on the wall",
     "opening-now": "wants {window}",
     "filler-now": "may be {window}",
     "pin-off-place": "{what} {edge} off {place}",

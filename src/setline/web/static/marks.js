@@ -1,0 +1,43 @@
+// Marks ticked as they are struck: each tick is kept on the phone at once and sent when it can be.
+import { keep } from "./queue.js";
+
+const sheet = document.querySelector("form.sheet");
+if (sheet && document.querySelector("form.strike-one")) start();
+
+function start() {
+  sheet.querySelector(".keep-sheet").hidden = true; // a tick is kept as it is made
+  for (const box of sheet.querySelectorAll("input[type=checkbox]")) {
+    box.addEventListener("change", () => tick(box));
+  }
+  for (const form of document.querySelectorAll("form.strike-one")) {
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      const name = form.querySelector("[name=mark]").value;
+      const box = [...sheet.querySelectorAll("input[type=checkbox]")].find((each) => each.value === name);
+      box.checked = true;
+      tick(box);
+      location.hash = form.dataset.next;
+    });
+  }
+  addEventListener("hashchange", turn);
+  turn();
+}
+
+function turn() {
+  const card = document.getElementById(location.hash.slice(1));
+  if (!card?.matches(".card")) return;
+  scrollTo(0, 0);
+  card.focus({ preventScroll: true });
+}
+
+async function tick(box) {
+  const { place, number, over, was } = box.dataset;
+  const value = box.checked ? number : null;
+  if ((was || null) === value) return;
+  box.dataset.was = value || "";
+  const made = await keep([{ place, value, over: over.split(" ").filter(Boolean), before: was || null }]);
+  box.dataset.over = made[0].id;
+  const row = box.closest("li");
+  row.className = box.checked ? "mark-struck" : "mark-open";
+  row.querySelector(".strike-out")?.remove();
+}
