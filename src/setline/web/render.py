@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 
 from setline.field_book.undo import undo
 from setline.lengths import Units, show
+from setline.web.act import new_act
 from setline.web.assets import asset
 from setline.web.menu import Group, menu
 from setline.web.place_words import places_words
@@ -26,7 +27,20 @@ from setline.wording import say
 
 __all__ = ["TOLD", "Frame", "asset", "render", "render_alone"]
 
-TOLD = frozenset({"took-back", "nothing-to-undo"})
+TOLD = frozenset(
+    {
+        "took-back",
+        "box-came-out",
+        "plan-agreed",
+        "marks-kept",
+        "nothing-to-undo",
+        "remedy-taken",
+        "line-agreed",
+        "line-struck",
+        "line-let-go",
+        "rows-taken",
+    }
+)
 """Sentences that a page may open with after a form led to it; the address names one."""
 
 
@@ -71,7 +85,9 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.globals.update(say=say, asset=asset, menu=menu, Group=Group, places_words=places_words)
+    environment.globals.update(
+        say=say, asset=asset, menu=menu, Group=Group, places_words=places_words, new_act=new_act
+    )
     environment.globals.update(
         spoken=spoken, value_text=value_text, length_text=lambda ticks, units: show(ticks, Units(units))
     )

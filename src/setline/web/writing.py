@@ -6,23 +6,18 @@ keeps one.
 
 from __future__ import annotations
 
-import secrets
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
-from setline.field_book.entry import Entry
+from setline.field_book.entry import Entry, act_of
 from setline.field_book.live import live_entries
+from setline.web.act import new_act
 from setline.web.planning import Standing
 from setline.web.session import Device
 from setline.web.site import Site
 
-__all__ = ["keep", "keep_entries", "make_entries", "new_act", "way_back"]
-
-
-def new_act() -> str:
-    """Return a name for what one form will do."""
-    return secrets.token_hex(10)
+__all__ = ["is_kept", "keep", "keep_entries", "make_entries", "new_act", "way_back"]
 
 
 def make_entries(
@@ -62,10 +57,14 @@ def keep(
     site: Site, standing: Standing, device: Device, values: Mapping[str, Any], *, act: str, by: str = ""
 ) -> None:
     """Keep what a form sent, and tell the open pages."""
-    known = {entry.id for entry in standing.entries}
-    if f"{act}-1" in known:  # the same form again: it was kept the first time
+    if is_kept(standing, act):  # the same form again: it was kept the first time
         return
     keep_entries(site, standing, make_entries(standing, device, values, act=act, by=by))
+
+
+def is_kept(standing: Standing, act: str) -> bool:
+    """Return whether what a form did was kept before."""
+    return any(act_of(entry) == act for entry in standing.entries)
 
 
 def keep_entries(site: Site, standing: Standing, entries: tuple[Entry, ...]) -> None:
