@@ -43,6 +43,16 @@ def test_a_stop_comes_before_the_walls_and_a_watch_after_them() -> None:
     assert "B base is SHORT 1/2: DO NOT SET. Its marks are ?." in lines
 
 
+def test_one_box_is_one_box() -> None:
+    """A run of one box does not count 1 boxes."""
+    plan = make_plan()
+    lone = replace(plan.runs[0], items=plan.runs[0].items[:2])
+    count = sum(item.kind == "box" for item in lone.items)
+    text = "\n".join(summary(replace(plan, runs=(lone, *plan.runs[1:]))))
+    assert count == 1
+    assert f"{lone.name} fits: 1 box, " in text
+
+
 def test_shims_are_counted() -> None:
     """How many points there are, how many were not read, how many are over the limit."""
     text = " ".join(summary(make_plan()))

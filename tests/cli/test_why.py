@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from tests.packet.hand_made import make_plan
@@ -40,6 +41,16 @@ def test_a_mark_answers_with_readings_arithmetic_and_rule() -> None:
         "struck-line-clearance: ",
     ):
         assert part in text
+
+
+def test_a_joint_without_play_is_said_to_be_fast() -> None:
+    """Where the earliest place is the latest, no range from a number to itself is told."""
+    run = PLAN.runs[0]
+    fast = tuple(replace(each, earliest=each.chosen, latest=each.chosen) for each in run.joints)
+    plan = replace(PLAN, runs=(replace(run, joints=fast), *PLAN.runs[1:]))
+    text = "\n".join(answer(plan, run.marks[1].name, BOOK))
+    assert " cannot move" in text
+    assert "may lie" not in text
 
 
 def test_a_shim_answers_with_what_makes_it_up() -> None:

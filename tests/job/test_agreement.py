@@ -35,13 +35,21 @@ DISAGREEMENTS: list[tuple[dict[str, Any], str]] = [
         "6, 21, 22, 23, 31, 32, 33.",
     ),
     (
+        {
+            "order.panels": [{"number": 50 + n, "thickness": "3/4"} for n in range(3)],
+            "runs.0.items.0": 99,
+        },
+        "runs[0].items[0]: read 99; no item of the order has number 99; known are 1, 2, 3, 4, 5, "
+        "6, 21, 22, 23, 31, 32, 33 and 3 more.",
+    ),
+    (
         {"runs.0.items.0": 5, "runs.1.items": [23, 6, 33]},
         "runs[0].items[0]: read 5; item 5 is a wall box, which goes into a wall row of wall A.",
     ),
     (
         {"runs.1.items": [5, 23, 6, 33, 32]},
         "runs[1].items[4]: read 32; item 32 stands in A base already; only a tall box stands in "
-        "both rows of a wall.",
+        "both rows of a wall, and a second row needs an item of its own.",
     ),
     (
         {

@@ -252,7 +252,8 @@ WHOLE_FILES: list[tuple[bytes, str, str]] = [
     (
         b"format = 1\n\na = = 3",
         "toml",
-        "the file (line 3): read a = = 3; this line is no TOML (Invalid value).",
+        "the file (line 3): read a = = 3; this line is no TOML (Invalid value): look here and just above "
+        "for a comma, a quote or a bracket that is missing.",
     ),
     (
         b"{",

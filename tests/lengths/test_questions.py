@@ -25,7 +25,7 @@ QUESTIONS: list[tuple[str, Tape, str, tuple[str, ...]]] = [
         ("4' 8 1/4", "48 1/4"),
     ),
     ("9-4", INCH, "9-4 can be read in more than one way: 9' 4 or 94.", ("9' 4", "94")),
-    ("1 12 3/16", INCH, "1 12 3/16 can be read in more than one way: 112 3/16.", ("112 3/16",)),
+    ("1 12 3/16", INCH, "1 12 3/16 stands as two numbers; as one it is 112 3/16.", ("112 3/16",)),
     ("48 3 16", INCH, "48 3 16 has no stroke in its fraction: 48 3/16.", ("48 3/16",)),
     ("48 3 15", INCH, "48 3 15 is no length on this tape.", ()),
     ("3/10", INCH, "3/10 counts in parts that no tape shows: 5/16 or 9/32.", ("5/16", "9/32")),

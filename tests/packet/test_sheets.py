@@ -111,6 +111,12 @@ def test_every_mark_is_on_its_walls_sheet(paper: str) -> None:
                 assert mark.write in text, f"{mark.name} is not on the sheet of wall {wall}"
 
 
+def test_a_wall_row_says_how_high_it_hangs() -> None:
+    """Boxes 19 1/2 over the tops hang 19 3/8 over a line struck 1/8 above them; a base row is not told."""
+    sheet = next(each for each in sheets_of(_made("letter")) if "WALL A, seen" in each.text)
+    assert " ".join(sheet.text.split()).count("undersides of the boxes 19 3/8 UP from the struck line") == 1
+
+
 def test_every_shim_is_on_its_walls_map() -> None:
     """Each bearing point stands on the shim page of its wall, the one not read as ?."""
     texts = [sheet.text for sheet in sheets_of(_made("letter"))]

@@ -98,7 +98,8 @@ def _run(run: RunPlan, units: Units) -> str:
     """Return whether a run fits, and between where."""
     if not run.solved:
         return say("cli-run-short", name=run.name, over=number(run.overrun, units))
-    boxes = sum(item.kind == "box" for item in run.items)
+    count = sum(item.kind == "box" for item in run.items)
+    boxes = say("cli-one-box") if count == 1 else say("cli-boxes", count=count)
     ends = {"left": number(run.left_end.value, units), "right": number(run.right_end.value, units)}
     return say("cli-run-fits", name=run.name, boxes=boxes, marks=len(run.marks), **ends)
 

@@ -191,7 +191,8 @@ def _details(plan: Plan, name: str, units: Units) -> list[str]:
                 joint = joints.get(name)
                 if joint is not None and joint.earliest is not None:
                     facts = {"least": number(joint.earliest, units), "most": number(joint.latest, units)}
-                    said.append(say("cli-why-window", **facts))
+                    is_fixed = joint.earliest == joint.latest
+                    said.append(say("cli-why-fixed" if is_fixed else "cli-why-window", **facts))
                 return said
     return [say("cli-why-made-of", made_of=made_of(shim, units)) for shim in plan.shims if shim.name == name]
 

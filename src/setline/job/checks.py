@@ -134,8 +134,10 @@ def _numbers(run: Table) -> Iterator[tuple[int, int]]:
 def _listed(known: dict[int | None, tuple[Place, Table]]) -> str:
     """Return the numbers that the order knows, the first of them."""
     numbers = sorted(number for number in known if number is not None)
-    more = ["..."] if len(numbers) > 12 else []
-    return ", ".join([*map(str, numbers[:12]), *more]) or say("fault-none-yet")
+    if not numbers:
+        return say("fault-none-yet")
+    shown, more = ", ".join(map(str, numbers[:12])), len(numbers) - 12
+    return say("fault-known-more", shown=shown, more=more) if more > 0 else shown
 
 
 def _check_row(at: Place, run: tuple[str, str], number: int, place: Place, item: Table) -> Iterator[Wrong]:

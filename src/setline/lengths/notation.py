@@ -132,6 +132,8 @@ def _refusal(asked: Asked, given: str, tape: Tape) -> TapeNotationError:
     """Return the refusal in words, with those of its readings that would be read as they stand."""
     readings = tuple(text for text in dict.fromkeys(asked.readings) if _is_read(text, tape))
     key = asked.key if readings or not asked.readings else "length-unknown"
+    if key == "length-which" and len(readings) == 1:
+        key = "length-two-numbers"
     sentence = say(key, given=given.strip() or say("length-empty"), readings=_either(readings), **asked.facts)
     return TapeNotationError(sentence, given=given, readings=readings)
 

@@ -87,7 +87,7 @@ def marks_sheet(plan: Plan, wall: str, picture: Picture) -> MarksSheet:
         picture=picture,
         troubles=_troubles(plan, wall),
         order=say("packet-marks-order"),
-        runs=[_run(run, units) for run in runs],
+        runs=[_run(run, plan.level_line.clearance, units) for run in runs],
         shims=_floor_rows(plan, wall, units),
     )
 
@@ -119,12 +119,15 @@ def _is_on_wall(where: str, plan: Plan, wall: str) -> bool:
     return any(str(item.number) == first for run in plan.runs if run.wall == wall for item in run.items)
 
 
-def _run(run: RunPlan, units: Units) -> RunMarks:
-    """Return a run's marks, left to right."""
+def _run(run: RunPlan, clearance: int, units: Units) -> RunMarks:
+    """Return a run's marks, left to right, and how high its boxes hang over the struck line."""
     joints = {joint.name: joint for joint in run.joints}
     ends = say(
         "packet-run-ends", left=number(run.left_end.value, units), right=number(run.right_end.value, units)
     )
+    hang = _undersides(run, clearance, units)
+    if hang:
+        ends = say("packet-run-hangs", ends=ends, up=hang)
     over = number(run.overrun, units)
     return RunMarks(
         name=say("packet-run", name=run.name, count=len(run.marks)) if run.solved else run.name,
@@ -133,6 +136,13 @@ def _run(run: RunPlan, units: Units) -> RunMarks:
         columns=_COLUMNS,
         marks=[_cell(mark, joints.get(mark.name), run, units) for mark in run.marks],
     )
+
+
+def _undersides(run: RunPlan, clearance: int, units: Units) -> str:
+    """Return how far the undersides of a wall row lie over the struck line; nothing for a base row."""
+    hung = {item.bottom for item in run.items if item.kind == ItemKind.BOX and item.bottom > clearance}
+    ups = [round_to(bottom - clearance, mark_step(units), Rounding.NEAREST_UP) for bottom in sorted(hung)]
+    return " and ".join(show(up, units) for up in ups)
 
 
 def _cell(mark: Mark, joint: Joint | None, run: RunPlan, units: Units) -> MarkCell:

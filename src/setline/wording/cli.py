@@ -104,7 +104,9 @@ SENTENCES: dict[str, str] = {
     "cli-finding": "{n} {rank} {text}",
     "cli-remedy": "    - {text}",
     "cli-more-findings": "And {count} more; the packet has them all.",
-    "cli-run-fits": "{name} fits: {boxes} boxes, {marks} marks, from {left} to {right}.",
+    "cli-run-fits": "{name} fits: {boxes}, {marks} marks, from {left} to {right}.",
+    "cli-one-box": "1 box",
+    "cli-boxes": "{count} boxes",
     "cli-run-short": "{name} is SHORT {over}: DO NOT SET. Its marks are ?.",
     "cli-shims": "{count} points to shim or level",
     "cli-shims-unknown": "{count} not read (they print as ?)",
@@ -117,6 +119,7 @@ SENTENCES: dict[str, str] = {
         "  setline why kitchen.toml A base 3 left     a mark\n"
         "  setline why kitchen.toml 3 back-left       a shim\n"
         "  setline why kitchen.toml strike            the struck line; S2 strike from another set-up\n"
+        "  setline why kitchen.toml limit dishwasher 21, least height\n"
         "  setline why kitchen.toml high spot --json"
     ),
     "cli-why-mark-help": "name of a mark, shim or line, as the sheets print it",
@@ -128,6 +131,7 @@ SENTENCES: dict[str, str] = {
     "cli-why-answer": "{name}: {value}",
     "cli-why-write": "write {write}",
     "cli-why-window": "the joint may lie from {least} to {most}",
+    "cli-why-fixed": "the joint, {least}, cannot move",
     "cli-why-made-of": "made of {made_of}",
     "cli-why-working": "How",
     "cli-why-readings": "Readings",

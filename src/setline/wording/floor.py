@@ -146,6 +146,7 @@ SENTENCES: dict[str, str] = {
     "floor-falls-left": "The floor falls {fall} in {length} to the left along {line}.",
     "floor-falls-right": "The floor falls {fall} in {length} to the right along {line}.",
     "widest-gap": "Widest gap under a {length} straightedge: {gap}, {line} at {at}.",
+    "highest-hump": "It rocks on a hump of {hump}, {line} at {at}.",
     # a floor that falls too far
     "floor-falls-too-far": "{point} needs {shim}, where {limit} is the most that is shimmed; {count} "
     "points are over it.",

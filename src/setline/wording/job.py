@@ -46,7 +46,8 @@ SENTENCES: dict[str, str] = {
     "file-shorter-key": "no key of a job is that long",
     "file-nested": "lists in lists without an end",
     "file-flatter": "no part of a job is that deep",
-    "file-no-toml": "this line is no TOML ({why})",
+    "file-no-toml": "this line is no TOML ({why}): look here and just above for a comma, a quote or a bracket "
+    "that is missing",
     "file-no-json": "this line is no JSON ({why})",
     "file-key-twice": "a key stands once in a table",
     "file-number": "a number of thousands of digits",
@@ -59,8 +60,9 @@ SENTENCES: dict[str, str] = {
     "fault-item-unknown": "no item of the order has number {number}; known are {known}",
     "fault-item-stands": "item {number} stands in {own}",
     "fault-item-row": "item {number} is a {kind}, which goes into a {row} row of wall {wall}",
+    "fault-known-more": "{shown} and {more} more",
     "fault-item-twice": "item {number} stands in {run} already; "
-    "only a tall box stands in both rows of a wall",
+    "only a tall box stands in both rows of a wall, and a second row needs an item of its own",
     "fault-pin-item": "item {number} is not in this run",
     "fault-pin-beside": "it is lined up with another item of wall {wall}",
     "fault-pin-window": "wall {wall} has no window of that name; known are {known}",

@@ -14,6 +14,7 @@ SENTENCES: dict[str, str] = {
     "length-which-unit": "{given} could be millimetres ({as_inches}) or inches ({as_feet}): "
     "write {readings}.",
     "length-which": "{given} can be read in more than one way: {readings}.",
+    "length-two-numbers": "{given} stands as two numbers; as one it is {readings}.",
     "length-stroke": "{given} has no stroke in its fraction: {readings}.",
     "length-improper": "The fraction of {given} is a whole inch or more: {readings}.",
     "length-comma": "{given} has a comma, which an inch tape does not: {readings}.",

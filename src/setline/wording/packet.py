@@ -97,6 +97,7 @@ SENTENCES: dict[str, str] = {
     "packet-trouble": "{n} {rank}: {text}",
     "packet-run": "{name}: write {count} marks",
     "packet-run-ends": "from {left} to {right}",
+    "packet-run-hangs": "{ends}; undersides of the boxes {up} UP from the struck line",
     "packet-run-unsolved": "DO NOT SET: the pieces overrun the room they have by {over}. Its marks are ?.",
     "packet-mark-body": "body edge of {box}",
     "packet-mark-frames": "frame to frame",

@@ -176,6 +176,13 @@ def test_the_fall_of_the_floor_is_a_note() -> None:
     assert finding.text == "The floor falls 5/16 in 10' to the right along A wall line."
 
 
+def test_a_hump_that_no_gap_shows_is_told() -> None:
+    """A floor 3/8 higher in its middle has no gap under the straightedge, which rocks on it."""
+    crowned = [("0", "48 3/8"), ("30", "48 3/16"), ("60", "48"), ("90", "48 3/16"), ("120", "48 3/8")]
+    finding = _findings(set_up("S1", A_wall=crowned, A_toe=FOOT))["floor-slope"]
+    assert finding.text.endswith(" It rocks on a hump of 3/8, A wall line at 60.")
+
+
 def test_flatness_lines_stand_wall_by_wall_with_e1155_only_where_read_for_it() -> None:
     """Thirteen readings a foot apart have numbers, three have none; the gap is at the low reading."""
     hollow = [(str(12 * n), "48 1/8" if n == 5 else "48") for n in range(13)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from setline.lengths import Rounding, Units, mark_step, round_to, show, show_feet
+from setline.lengths import Rounding, Units, round_to, shim_step, show, show_feet
 from setline.result import Figure, Finding, FlatnessLine, Rank
 from setline.stages.floor.e1155 import flatness_numbers
 from setline.stages.floor.ground import Ground
@@ -96,16 +96,18 @@ def _widest(
 
 
 def slope_notes(ground: Ground, lines: Sequence[FlatnessLine]) -> list[Finding]:
-    """Return one note for the whole floor: where it falls most, and the widest gap under the straightedge."""
+    """Return one note for the whole floor: where it falls most, its widest gap and its highest hump."""
     units, length = ground.job.job.tape, ground.book.length("straightedge")
-    step = mark_step(units)
+    step = shim_step(units)
     steepest = max(lines, key=_sure_fall, default=None)
     hollow = max(lines, key=lambda each: each.gap.value or 0, default=None)
     if steepest is None or hollow is None:
         return []
     fall = round_to(abs(steepest.slope.value or 0), step, Rounding.NEAREST_UP)
     gap = round_to(hollow.gap.value or 0, step, Rounding.NEAREST_UP)
-    if not fall and not gap:
+    crowned = max(lines, key=lambda each: each.hump.value or 0)
+    hump = round_to(crowned.hump.value or 0, step, Rounding.NEAREST_UP)
+    if not fall and not gap and not hump:
         return []
     text = say(
         "floor-falls-right" if (steepest.slope.value or 0) < 0 else "floor-falls-left",
@@ -120,6 +122,10 @@ def slope_notes(ground: Ground, lines: Sequence[FlatnessLine]) -> list[Finding]:
             length=_long(length, units),
             line=hollow.name,
             at=show(hollow.gap_at, units),
+        )
+    if hump > gap:
+        text += " " + say(
+            "highest-hump", hump=show(hump, units), line=crowned.name, at=show(crowned.hump_at, units)
         )
     return [
         Finding(

@@ -215,7 +215,7 @@ def ceiling_findings(ground: Ground, runs: Sequence[RunPlan]) -> Iterator[Findin
         yield Finding(
             code="ceiling-not-read",
             rank=Rank.WATCH,
-            where=str(item.number),
+            where=f"{run.name} {item.number}",
             text=say(
                 "ceiling-not-read",
                 box=item.number,
