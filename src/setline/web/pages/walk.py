@@ -67,6 +67,7 @@ class WalkPage:
         record: The same for the script.
         card: The card.
         rows: Every spot of the same group.
+        others: What was read in other groups beside these, for the script.
         carried: Whole inches that are carried over, as text.
         units: Inch or metric.
         strong: What strong is worth. [ticks]
@@ -86,6 +87,7 @@ class WalkPage:
     record: dict[str, Any] | None
     card: Card | None
     rows: tuple[Row, ...]
+    others: tuple[dict[str, Any], ...]
     carried: str
     units: str
     strong: int
@@ -236,7 +238,7 @@ def question_at(walked: Walk, spot: Spot, text: str, ticks: int) -> Question | N
         spot,
         text,
         ticks,
-        neighbours(spot, walked.part(spot.group).spots),
+        neighbours(spot, walked.by_key.values()),
         first=ticks_or_none(spot.first, context.tape) if spot.first else None,
         jump=context.book.length("reading-jump"),
         units=context.units,
@@ -259,6 +261,7 @@ def page_of(walked: Walk, asked: Spot | None = None, *, ask_laser: bool = False)
         record=None if spot is None else record_of(spot, context),
         card=card,
         rows=_rows(part, spot, context),
+        others=_others(walked, part),
         carried="" if kept is None else str(kept),
         units=context.units,
         strong=context.tape.strong,
@@ -277,6 +280,16 @@ def _rows(part: WalkPart | None, spot: Spot | None, context: WalkContext) -> tup
     if spot is not None and spot.key not in {each.key for each in spots}:
         spots.insert(0, spot)
     return tuple(Row(spot=each, record=record_of(each, context)) for each in spots)
+
+
+def _others(walked: Walk, part: WalkPart | None) -> tuple[dict[str, Any], ...]:
+    """Return the readings of other groups that lie on the lines of one, such as a wall's first length."""
+    lines = set() if part is None else {spot.line for spot in part.spots}
+    return tuple(
+        {"key": spot.key, "line": spot.line, "along": spot.along, "typed": spot.typed, "ticks": spot.ticks}
+        for spot in walked.by_key.values()
+        if part is not None and spot.group is not part.group and spot.line in lines and spot.ticks is not None
+    )
 
 
 def _was_long_ago(context: WalkContext) -> bool:

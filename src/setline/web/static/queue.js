@@ -63,6 +63,10 @@ function entriesOf(name, parts, n) {
   }));
 }
 
+function actOf(name, about, parts, entries) {
+  return { name, job, about, parts, n: entries[0].n, ids: entries.map((entry) => entry.id) };
+}
+
 // Keeps the parts of one act: [{place, value, over, before}], a value of null taking back what it is over.
 // Gives the entries once the phone has them. `about` comes back from undo.
 export async function keep(parts, about = {}, name = random(10)) {
@@ -78,7 +82,7 @@ export async function keep(parts, about = {}, name = random(10)) {
         const found = made(event.target.result || 0);
         meta.put(found[found.length - 1].n, `n ${device}`);
         for (const entry of found) act.objectStore("queue").add({ entry, kept: Date.now() });
-        if (!undoing) act.objectStore("acts").add({ name, job, about, parts, ids: found.map((each) => each.id) });
+        if (!undoing) act.objectStore("acts").add(actOf(name, about, parts, found));
         done(found);
       };
     });
@@ -87,7 +91,7 @@ export async function keep(parts, about = {}, name = random(10)) {
     entries = made(memory.n);
     memory.n = entries[entries.length - 1].n;
     for (const entry of entries) memory.queue.push({ order: entry.n, entry, kept: Date.now() });
-    if (!undoing) memory.acts.push({ order: memory.n, name, job, about, parts, ids: entries.map((each) => each.id) });
+    if (!undoing) memory.acts.push({ order: memory.n, ...actOf(name, about, parts, entries) });
   }
   show();
   send();
@@ -130,6 +134,12 @@ export async function drained() {
   await send();
   while (sending) await new Promise((done) => setTimeout(done, 50));
   return !since && !(await listed("queue")).length;
+}
+
+// Acts of this phone that the page it stands on does not know of: it was made before they came to the server.
+export async function unknownActs() {
+  const known = Number(document.body.dataset.n || 0);
+  return (await listed("acts")).filter((act) => act.job === job && act.n > known);
 }
 
 export async function canUndo() {

@@ -1,9 +1,10 @@
 // The walk on a phone: the page's spots are gone through without the server, each reading kept on the phone at
 // once. What is odd is asked before it is kept, by the same rules that the server has.
-import { canUndo, drained, keep, probe, undo } from "./queue.js";
+import { canUndo, drained, keep, probe, undo, unknownActs } from "./queue.js";
 import { carried, parse, spoken } from "./tape.js";
 import { Pad } from "./keypad.js";
 import { fill, question } from "./questions.js";
+import { isOpen, lastOfFamily, mark, readRows, strip, takeOver } from "./rows.js";
 import { openSettings } from "./settings.js";
 
 const form = document.querySelector("form.reading");
@@ -15,8 +16,9 @@ function start() {
   const asking = one("asking");
   const field = one("text");
   const skips = one("skips");
-  const rows = [...document.querySelectorAll("tr[data-spot]")].map((element) => ({ element, ...JSON.parse(element.dataset.spot) }));
+  const rows = readRows();
   let spot = { ...rows.find((row) => row.key === JSON.parse(words.spot).key), ...JSON.parse(words.spot) };
+  const others = JSON.parse(words.others);
   let left = Number(one("left").textContent.match(/\d+/)) || 0;
   let readTime = Date.now();
   let opened = 0;
@@ -59,7 +61,15 @@ function start() {
     if (!document.hidden && Date.now() - readTime > 1800000) probe().then(() => location.reload());
   });
   if (!asking.hidden) typing(true);
-  else go(spot);
+  else if (spot.first || new URLSearchParams(location.search).has("at")) go(spot);
+  else catchUp();
+
+  // What this phone has kept since the page was made: the page may have come from the phone's own store.
+  async function catchUp() {
+    takeOver(rows, await unknownActs(), pad.tape);
+    const here = rows.find((row) => row.key === spot.key);
+    go(!here || isOpen(here) ? spot : rows.find(isOpen) || spot);
+  }
 
   function typing(on) {
     form.classList.toggle("typed", on);
@@ -84,7 +94,7 @@ function start() {
     field.value = "";
     for (const row of rows) row.element.classList.toggle("now", row.key === spot.key);
     if (wide.matches) spot.element?.querySelector("input").focus();
-    const last = lastOfFamily();
+    const last = lastOfFamily(rows, spot);
     const whole = last ? carried(last.ticks, units) : "";
     const isLike = whole && ["floor", "plumb", "ceiling"].includes(spot.group);
     pad.open({
@@ -93,38 +103,14 @@ function start() {
       held: before && before.group === spot.group ? pad.state.held : "0",
       body: settings("tape-body") || "",
     });
-    strip();
-  }
-
-  function lastOfFamily() {
-    let before = null;
-    for (const row of rows) {
-      if (row.key === spot.key && before) return before;
-      if (row.family === spot.family && row.ticks !== undefined && row.key !== spot.key) before = row;
-    }
-    return before;
-  }
-
-  function strip() {
-    const list = form.querySelector(".strip");
-    const line = rows.filter((row) => row.line === spot.line).sort((a, b) => a.along - b.along);
-    const here = line.findIndex((row) => row.key === spot.key);
-    const shown = line.length < 2 ? [] : line.slice(Math.max(0, here - 3), here + 4);
-    list.replaceChildren(...shown.map((row) => {
-      const made = Object.assign(document.createElement("li"), { className: row.state || "open" });
-      const now = row.key === spot.key;
-      const beside = Math.abs(line.indexOf(row) - here) < 2 && row.state === "read";
-      made.append(document.createElement(now ? "b" : "i"), beside && !now ? row.typed : "");
-      if (now) made.firstChild.textContent = spot.short || "·";
-      return made;
-    }));
+    strip(form.querySelector(".strip"), rows, spot);
   }
 
   // What was typed or keyed: a plain form is read here, all else by the server.
   async function answer(text, input) {
     const typed = text.trim();
     if (!typed) return ask(words.nothing, []);
-    const last = lastOfFamily();
+    const last = lastOfFamily(rows, spot);
     const fraction = pad.state.raw || input || form.classList.contains("typed");
     if (fraction && units === "inch" && last && /^\d{1,2}\/\d{1,2}( ?(\+|-|strong|shy))?$/.test(typed)) {
       const kept = carried(last.ticks, units);
@@ -147,7 +133,7 @@ function start() {
       }
       [text, ticks] = [told.text, told.ticks];
     }
-    const odd = way ? null : question(spot, rows, text, ticks, { units, words });
+    const odd = way ? null : question(spot, [...rows, ...others], text, ticks, { units, words });
     if (odd) return ask(odd.sentence, odd.answers.map(([label, how, other]) => [label, () => (how === "again" ? readAgain() : accept(other, how))]));
     return store(text, ticks, way, input);
   }
@@ -223,17 +209,9 @@ function start() {
     onwards(row, why, null, fill(words.skipped, { spot: row.words, why }));
   }
 
-  function mark(row) {
-    if (!row.element) return;
-    row.element.className = row.state;
-    row.element.querySelector("input").value = row.state === "read" ? row.typed : "";
-    row.element.querySelector(".why-skipped").textContent = row.state === "skipped" ? row.skipped : "";
-  }
-
   function onwards(from, text, input, said) {
     const here = rows.indexOf(from);
-    const open = (row) => (row.state || "open") === "open" && !row.first;
-    const next = rows.slice(here + 1).find(open) || rows.find(open) || rows.find((row) => row.skipped === "later" && row !== from);
+    const next = rows.slice(here + 1).find(isOpen) || rows.find(isOpen) || rows.find((row) => row.skipped === "later" && row !== from);
     left = Math.max(0, left - 1);
     one("left").textContent = fill(words.left, { count: left });
     if (!next || from.first) return leave(text);

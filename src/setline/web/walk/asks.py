@@ -80,7 +80,7 @@ def _far(walk: Walk) -> Iterator[Ask]:
         for spot in part.spots:
             if spot.state is not State.READ or spot.ticks is None:
                 continue
-            beside = neighbours(spot, part.spots)
+            beside = neighbours(spot, walk.by_key.values())
             question = question_about(
                 spot, spot.typed, spot.ticks, beside, first=None, jump=jump, units=context.units
             )
