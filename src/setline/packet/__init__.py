@@ -6,7 +6,7 @@ typesets.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from setline.job.job import Job
@@ -29,7 +29,10 @@ from setline.rules.rule import RuleBook
 from setline.told import walls_with_runs
 from setline.wording import SENTENCES, say
 
-__all__ = ["packet", "packet_pages"]
+__all__ = ["KINDS", "packet", "packet_pages"]
+
+KINDS = ("cover", "findings", "floor", "next", "marks", "shims", "as_set", "words", "pole")
+"""Every kind of page, in the order they are printed; the marks and shims of a wall stand together."""
 
 _LABEL = "packet-label-"
 Page = Mapping[str, Any]
@@ -43,6 +46,7 @@ def packet(
     paper: str | None = None,
     doubts: Doubts | None = None,
     story_pole: bool = True,
+    kinds: Collection[str] | None = None,
 ) -> bytes:
     """Return the packet as a PDF.
 
@@ -53,6 +57,7 @@ def packet(
         paper: ``letter`` or ``a4``; without it the job's, or letter for an inch tape and A4 for a metric one.
         doubts: How sure the plan is and what to read next, for the page that says so.
         story_pole: Whether the true-size strips of the story poles close the packet.
+        kinds: The kinds of page that are wanted (`KINDS`); without it, all of them.
 
     Returns:
         The PDF: the same bytes for the same plan, on one machine and lock.
@@ -67,7 +72,7 @@ def packet(
         "words": {
             key.removeprefix(_LABEL): text for key, text in SENTENCES.items() if key.startswith(_LABEL)
         },
-        "pages": packet_pages(plan, job, book, pictures, doubts=doubts, story_pole=story_pole),
+        "pages": packet_pages(plan, job, book, pictures, doubts=doubts, story_pole=story_pole, kinds=kinds),
     }
     return typeset(document, pictures.files)
 
@@ -80,8 +85,9 @@ def packet_pages(
     *,
     doubts: Doubts | None = None,
     story_pole: bool = True,
+    kinds: Collection[str] | None = None,
 ) -> list[Page]:
-    """Return the data of every page, in the order they are printed."""
+    """Return the data of every page that is wanted, in the order they are printed."""
     pages: list[Page] = [
         findings_page(plan, book),
         floor_page(plan, book, pictures.floor()),
@@ -95,7 +101,11 @@ def packet_pages(
     pages.append(words_page())
     if story_pole:
         pages.extend(pole_pages(plan))
-    return [cover_page(plan, job, _contents(pages)), *pages]
+    wanted = pages if kinds is None else [page for page in pages if page["kind"] in kinds]
+    cover = (
+        [cover_page(plan, job, _contents(wanted))] if kinds is None or "cover" in kinds or not wanted else []
+    )
+    return [*cover, *wanted]
 
 
 def _foot(plan: Plan, job: Job) -> dict[str, str]:

@@ -43,6 +43,7 @@ PAGES = (
     "changes",
     "marks",
     "shims",
+    "print",
     "walk",
     "walk_cards",
     "readings",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated
 
 from fastapi import Depends, HTTPException, Request
@@ -10,6 +10,7 @@ from fastapi import Depends, HTTPException, Request
 from setline.field_book.faults import NotInStore
 from setline.field_book.store import Store
 from setline.web.feed import Feed
+from setline.web.making import Maker
 from setline.web.pairing import Pairing
 from setline.web.planning import Planner, Standing
 from setline.web.session import Device, Role, Sessions
@@ -29,6 +30,7 @@ class Site:
     sessions: Sessions
     pairing: Pairing
     feed: Feed
+    maker: Maker = field(default_factory=Maker)
 
 
 class NotPaired(Exception):

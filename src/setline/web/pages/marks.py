@@ -11,6 +11,7 @@ from fastapi.responses import RedirectResponse, Response
 
 from setline.field_book.live import live_entries
 from setline.field_book.places import pointer
+from setline.field_book.prints import Prints
 from setline.job.job import tape_of
 from setline.lengths import Units, show
 from setline.result import Change, Mark, Plan, RunPlan, SetUpLine
@@ -19,6 +20,7 @@ from setline.stages.recording import agree_all, stray_marks, strike, strike_line
 from setline.told import strike_words, tops_words
 from setline.web.menu import Group
 from setline.web.planning import Standing
+from setline.web.printed import OldPaper, old_paper
 from setline.web.recorded import keep_changes
 from setline.web.render import Frame, render
 from setline.web.session import Device
@@ -94,6 +96,7 @@ class MarksPage:
         may_agree: Whether a yes would write anything.
         revision: The job's revision.
         picture: The wall's strip, or None.
+        old: What of the last paper is old, or None.
         wrong: What was typed and not taken: the mark's name and the sentence.
         typed: What that was.
     """
@@ -108,6 +111,7 @@ class MarksPage:
     may_agree: bool
     revision: int
     picture: Picture | None
+    old: OldPaper | None = None
     wrong: tuple[str, str] = ("", "")
     typed: str = ""
 
@@ -243,6 +247,7 @@ def _show(
         may_agree=bool(agree_all(plan, record)),
         revision=standing.revision,
         picture=strip_picture(plan, wall),
+        old=old_paper(plan, Prints(site_of(request).store.database).latest(standing.job_id)),
         wrong=wrong,
         typed=typed,
     )
