@@ -72,7 +72,8 @@ def walls_with_runs(plan: Plan) -> dict[str, tuple[RunPlan, ...]]:
 def cost_words(hours: float, days: float) -> str:
     """Return what a way out costs in hours and days of waiting, or nothing where it costs neither."""
     said = [say("packet-hours", hours=f"{hours:g}")] if hours else []
-    said += [say("packet-days", days=f"{days:g}")] if days else []
+    if days:
+        said.append(say("packet-one-day") if days == 1 else say("packet-days", days=f"{days:g}"))
     return ", ".join(said)
 
 

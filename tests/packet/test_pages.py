@@ -115,6 +115,7 @@ def test_findings_keep_their_number_rank_and_ground() -> None:
 def test_what_a_way_out_costs() -> None:
     """Hours and waiting days, each only where there are some."""
     assert cost_words(0.5, 14) == "0.5 h, waits 14 days"
+    assert cost_words(4, 1) == "4 h, waits 1 day"
     assert cost_words(2, 0) == "2 h"
     assert cost_words(0, 0) == ""
 

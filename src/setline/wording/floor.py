@@ -154,6 +154,7 @@ SENTENCES: dict[str, str] = {
     "trim-one": "box {box} by {amount}",
     "option-trim": "Trim {trims}: the line comes down {lowered}",
     "option-ladder": "Ladder base under boxes {boxes}",
+    "option-ladder-one": "Ladder base under box {boxes}",
     "option-split": "Split the line {place}: the lower part comes down {lowered}",
     "option-flatten": "Take the floor down at {count} points from {first} on, {deepest} at most: the line "
     "comes down {lowered}",

@@ -13,6 +13,7 @@ SENTENCES: dict[str, str] = {
     "packet-out": "{out} out from the wall",
     "packet-hours": "{hours} h",
     "packet-days": "waits {days} days",
+    "packet-one-day": "waits 1 day",
     "packet-readings-more": "{shown}; and {more} more",
     "packet-rule": "Rule {rule} ({source})",
     "packet-rests-on": "Rests on: {what}",

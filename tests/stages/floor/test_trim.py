@@ -68,6 +68,8 @@ def test_what_may_be_trimmed_caps_the_row() -> None:
 def test_a_ladder_base_takes_the_low_boxes_and_leaves_the_rest() -> None:
     """Under boxes 3 and 4, which are over the limit; the greatest shim left is box 2's."""
     (row,) = _of_kind(_falling(["0", "1/4", "7/8", "1 1/4"]), "ladder-base")
+    (one,) = _of_kind(_falling(["0", "1/4", "1/2", "7/8"]), "ladder-base")
+    assert (row.what, one.what) == ("Ladder base under boxes 3, 4", "Ladder base under box 4")
     assert "boxes 3, 4" in row.what
     assert (row.lowered, row.greatest_shim) == (0, inch("1/4"))
 

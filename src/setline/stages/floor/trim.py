@@ -154,7 +154,10 @@ def _ladder(ground: Ground, fall: Fall) -> Iterator[FallOption]:
         return
     cost = ground.book.remedy("ladder-base")
     yield FallOption(
-        what=say("option-ladder", boxes=", ".join(str(number) for number in sorted(low))),
+        what=say(
+            "option-ladder" if len(low) > 1 else "option-ladder-one",
+            boxes=", ".join(str(number) for number in sorted(low)),
+        ),
         lowered=0,
         greatest_shim=max((shim for box, shim, _ in fall.shims if box not in low), default=0),
         trims=(),
