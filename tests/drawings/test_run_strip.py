@@ -116,3 +116,19 @@ def test_forty_boxes_on_a_long_wall_are_all_told() -> None:
     said = {text.text for text in texts_of(drawing)}
     assert {str(100 + place) for place in range(40)} <= said
     assert {str(9 * place) for place in range(41)} <= said
+
+
+def test_places_to_put_something_at_carry_letters() -> None:
+    """Each letter stands at its joint, no two over each other, white on black."""
+    plan = example("larkspur-street")
+    run = runs_of(plan, "A", "base")[0]
+    letters = {(run.name, place): "abcdefgh"[place] for place in range(len(run.joints))}
+    drawing = run_strip(plan, "A", places=letters).drawing
+    found = [text for text in texts_of(drawing) if text.reverse]
+    assert sorted(text.text for text in found) == list("abcdefgh"[: len(run.joints)])
+    assert meeting_labels(drawing) == []
+    left, scale = drawing.origin[0], drawing.scale
+    for text in found:
+        joint = run.joints["abcdefgh".index(text.text)]
+        box = label_box(text)
+        assert (box[0] + box[2]) / 2 == pytest.approx(left + on_paper(joint.chosen or 0, scale), abs=0.01)

@@ -6,8 +6,9 @@ the marks of the wall, some of which stand at a body's edge, are on the elevatio
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from setline.drawings.item_labels import label_item
 from setline.drawings.labels import Label
@@ -40,6 +41,8 @@ _BASE, _WALL = 24.0, 17.0
 """How high each row is drawn. [mm]"""
 _NAILS = 11.5
 """Room over a row for the heads and numbers of its nails. [mm]"""
+_BARE = 2.0
+"""Room over a row without nails. [mm]"""
 _TROUBLE = 8.0
 _PLAY = 4.2
 _TIMES = 8
@@ -69,6 +72,7 @@ class _Row:
         runs: Its runs, left to right.
         top: y of its items.
         bottom: y under its items.
+        over: Room over its items for nails and the bracket of a trouble.
         numbers: How its running numbers are laid.
         marks: Those numbers.
         upper: Whether they stand above it.
@@ -77,18 +81,23 @@ class _Row:
     runs: tuple[RunPlan, ...]
     top: float
     bottom: float
+    over: float
     numbers: RowPlan
     marks: tuple[RunningMark, ...]
     upper: bool
 
 
-def run_strip(plan: Plan, wall: str, *, name: str = "") -> RunStrip:
+def run_strip(
+    plan: Plan, wall: str, *, name: str = "", places: Mapping[tuple[str, int], str] = MappingProxyType({})
+) -> RunStrip:
     """Return the strip of a wall.
 
     Args:
         plan: The plan.
         wall: The wall's letter.
         name: A name for the drawing, where two strips of a wall stand on one page.
+        places: Letters of places that something may be put at: name of a run and how many of its items
+            stand left of the place.
 
     Returns:
         Wall row over base row on one scale: items at their joints (at wished sizes where a run cannot be
@@ -106,6 +115,8 @@ def run_strip(plan: Plan, wall: str, *, name: str = "") -> RunStrip:
     height = floor + 2 * _NOTE + 1.5
     sketch = Sketch(Frame(width, height))
     _draw_wall(sketch, line, scale, left, floor)
+    for row in rows:
+        _letter(sketch, row, places, scale, left)
     boxes = tuple(box for row in rows for box in _draw_row(sketch, row, units, scale, left))
     if len(rows) == 2:
         _draw_line_ups(sketch, rows, units, scale, left)
@@ -134,12 +145,15 @@ def _rows(
             continue
         upper = name == "wall"
         trouble = _TROUBLE if any(not run.solved for run in own) else 0.0
+        nails = _NAILS if any(pin.at is not None for run in own for pin in run.pins) else _BARE
+        over = nails + trouble
         probe = _running(own, units, scale, left, 0.0)
         numbers = plan_row(probe, 0.0, width, largest=4.2)
-        top = y + (numbers.height if upper else 0.0) + _NAILS + trouble
+        top = y + (numbers.height if upper else 0.0) + over
         bottom = top + high
         foot = top if upper else bottom + _PLAY
-        rows.append(_Row(own, top, bottom, numbers, _running(own, units, scale, left, foot), upper))
+        marks = _running(own, units, scale, left, foot)
+        rows.append(_Row(own, top, bottom, over, numbers, marks, upper))
         y = bottom + _PLAY + (0.0 if upper else numbers.height)
     return rows, max(y, 12.0)
 
@@ -187,7 +201,7 @@ def _draw_row(
         _draw_play(sketch, run, row, scale, left)
         if not run.solved:
             _draw_short(sketch, run, row, units, scale, left)
-    start = row.top - _NAILS if row.upper else row.bottom + _PLAY
+    start = row.top - row.over if row.upper else row.bottom + _PLAY
     draw_row(sketch, row.numbers, row.marks, start, up=row.upper)
     for run in row.runs:
         for thing in stand(run):
@@ -200,6 +214,24 @@ def _draw_row(
             wide = show(thing.right - thing.left, units).removeprefix("~")
             if box[2] - box[0] > 3.2:
                 label_item(sketch, box, item_code(thing.item), wide, plain_name(thing.item, wide))
+
+
+def _letter(
+    sketch: Sketch, row: _Row, places: Mapping[tuple[str, int], str], scale: Scale, left: float
+) -> None:
+    """Write the letters of places at their joints, white on black."""
+    before: tuple[float, float] | None = None
+    for run in row.runs:
+        things = stand(run)
+        for place, u in enumerate([*(thing.left for thing in things), things[-1].right]):
+            letter = places.get((run.name, place))
+            if letter is not None:
+                x, y = left + on_paper(u, scale), row.bottom - 3.2
+                if before is not None and x - before[0] < 5.8 and before[1] == y:
+                    y -= 5.8
+                before = (x, y)
+                sketch.tag((x, y), 2.6)
+                sketch.write(Label(letter, 3.6, bold=True, reverse=True, halo=False).centred(x, y))
 
 
 def _draw_short(sketch: Sketch, run: RunPlan, row: _Row, units: Units, scale: Scale, left: float) -> None:

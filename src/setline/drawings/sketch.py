@@ -9,6 +9,7 @@ from setline.drawings.ink import Ink
 from setline.drawings.labels import Candidate, Label, LabelField, label_box
 from setline.drawings.shapes import (
     Anchor,
+    Circle,
     Drawing,
     Fill,
     Frame,
@@ -72,6 +73,10 @@ class Sketch:
     def draw(self, *shapes: Shape) -> None:
         """Draw shapes over what stands there already."""
         self._shapes.extend(shapes)
+
+    def tag(self, centre: Point, radius: float) -> None:
+        """Draw a solid disc over every line, for a letter in white on it."""
+        self._leaders.append(Circle(Layer.TAG, centre, radius, Fill.BLACK))
 
     def line(self, layer: Layer, start: Point, end: Point, *, keep_off: int = 0) -> None:
         """Draw a line; labels keep off it by that weight."""

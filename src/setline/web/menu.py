@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from setline.job.document import rows, section
 from setline.web.planning import Standing
 
 __all__ = ["Group", "Link", "menu"]
@@ -44,7 +45,7 @@ def menu(standing: Standing | None) -> dict[Group, tuple[Link, ...]]:
         ),
         Group.PLAN: (
             Link("page-floor", f"{job}/floor"),
-            *(Link("page-run", f"{job}/run/{wall}", wall) for wall in walls),
+            *(Link("page-run", f"{job}/run/{wall}", wall) for wall in _all_walls(standing)),
             Link("page-troubles", f"{job}/troubles"),
         ),
         Group.SET: (
@@ -64,3 +65,9 @@ def _walls(standing: Standing) -> tuple[str, ...]:
     """Return the walls that have a run."""
     runs = standing.folded.document.get("runs", [])
     return tuple(dict.fromkeys(str(run.get("wall", "?")) for run in runs if isinstance(run, dict)))
+
+
+def _all_walls(standing: Standing) -> tuple[str, ...]:
+    """Return every wall: a run may be started on each."""
+    room = section(standing.folded.document, "room")
+    return tuple(dict.fromkeys(str(wall.get("name", "?")) for _, wall in rows(room, "walls")))

@@ -25,6 +25,8 @@ _FILES = (
     "cli",
     "field_book",
     "web",
+    "plan_pages",
+    "run_editor",
     "phone",
     "walk",
     "set",
