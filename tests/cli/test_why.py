@@ -8,8 +8,9 @@ from dataclasses import replace
 import pytest
 from tests.packet.hand_made import make_plan
 
-from setline.cli.why import answer, answer_as_dict, look_up
+from setline.cli.why import answer, answer_as_dict
 from setline.errors import NotInPlan
+from setline.packet.why import look_up
 from setline.rules import rule_book
 
 PLAN = make_plan()
