@@ -1,4 +1,4 @@
-"""Troubles: every finding with its ways out; a way out shows its result before it is taken, and then cures."""
+"""Troubles: every finding with its ways out, shown before they are taken, and two people's values settled."""
 
 from __future__ import annotations
 
