@@ -53,6 +53,7 @@ PAGES = (
     "readings",
     "room",
     "carry",
+    "help",
 )
 """Modules of ``web.pages``; each has a ``router``."""
 

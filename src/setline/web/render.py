@@ -16,6 +16,7 @@ from setline.field_book.undo import undo
 from setline.lengths import Units, show
 from setline.web.act import new_act
 from setline.web.assets import asset
+from setline.web.help_words import words_of
 from setline.web.menu import Group, menu
 from setline.web.place_words import places_words
 from setline.web.planning import Standing
@@ -136,6 +137,7 @@ def render(
             last_n=_last_n(frame),
             told=say(told) if told in TOLD else "",
             undo=_undo(frame),
+            words=words_of(template),
         )
     )
     return HTMLResponse(html, status_code=status, headers={"cache-control": "no-store"})

@@ -31,6 +31,7 @@ _FILES = (
     "walk",
     "set",
     "room",
+    "help",
 )
 
 
