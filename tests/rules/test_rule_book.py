@@ -121,7 +121,7 @@ def test_a_value_of_the_wrong_kind_is_refused_in_a_sentence(
     rule_id: str, given: float | str, wants: str
 ) -> None:
     """The sentence names the rule and what it wants."""
-    with pytest.raises(InputError, match=f"Rule {rule_id} wants {wants}"):
+    with pytest.raises(InputError, match=f"rules.{rule_id} wants {wants}"):
         rule_book({rule_id: given})
 
 

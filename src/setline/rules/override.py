@@ -61,7 +61,7 @@ def _unknown(rule_id: str, ids: list[str]) -> RuleError:
     """Return the refusal of an id that no rule has, with the ids that look like it."""
     near = get_close_matches(rule_id, ids, n=3, cutoff=0.5)
     hint = f"nearest: {', '.join(near)}" if near else "`setline rules` lists them all"
-    return RuleError(f"No rule is called {rule_id}; {hint}.", asked=rule_id)
+    return RuleError(f"rules.{rule_id}: no rule is called that; {hint}.", asked=rule_id)
 
 
 def _value(rule: Rule, given: Length | int | float | str, tape: Tape) -> int | float | tuple[int, ...]:
@@ -83,7 +83,7 @@ def _length(rule_id: str, given: Length | int | float | str, tape: Tape) -> int:
         else:
             ticks = length_from_number(given, tape).ticks
     except TapeNotationError as refusal:
-        raise InputError(f"Rule {rule_id} wants {_WANTS[Unit.LENGTH]}. {refusal}") from refusal
+        raise InputError(f"rules.{rule_id} wants {_WANTS[Unit.LENGTH]}. {refusal}") from refusal
     if ticks < 0:
         raise _wrong_kind(rule_id, Unit.LENGTH, given)
     return ticks
@@ -111,4 +111,4 @@ def _number(rule_id: str, unit: Unit, given: Length | int | float | str) -> floa
 def _wrong_kind(rule_id: str, unit: Unit, given: Length | int | float | str) -> InputError:
     """Return the refusal of a value that is not what the rule counts in."""
     text = given.typed if isinstance(given, Length) else given
-    return InputError(f"Rule {rule_id} wants {_WANTS[unit]}; the job gives {text}.")
+    return InputError(f"rules.{rule_id} wants {_WANTS[unit]}; the job gives {text}.")
