@@ -129,23 +129,25 @@ def item_in(plan: Plan, number: int) -> tuple[RunPlan, ItemPlace, int] | None:
     return None
 
 
-def edge_to_read(plan: Plan, number: int, side: str) -> EdgeAsSet | None:
+def edge_to_read(plan: Plan, number: int, side: str, at: int | None = None) -> EdgeAsSet | None:
     """Return the edge of a box that its mark names, with the number planned for it, or None.
 
     Args:
         plan: The plan.
         number: The box.
         side: ``left`` or ``right``.
+        at: Where its mark was before, once the box stands; without it, where it is printed now. [ticks]
     """
     found = item_in(plan, number)
     if found is None:
         return None
     run, _, place = found
     mark = run.marks[place if side == "left" else place + 1]
-    if mark.printed is None:
+    planned = mark.printed if at is None else at
+    if planned is None:
         return None
     of = "body" if mark.edge is Edge.BODY and mark.of_item == number else "frame"
-    return EdgeAsSet(side=side, of=of, at=show(mark.printed, Units(plan.units)), how="on the mark")
+    return EdgeAsSet(side=side, of=of, at=show(planned, Units(plan.units)), how="on the mark")
 
 
 def set_box(

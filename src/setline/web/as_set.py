@@ -8,7 +8,7 @@ grown.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from setline.field_book.places import pointer
@@ -136,9 +136,9 @@ def _agree(box: ListedBox, side: str, planned: EdgeAsSet | None) -> tuple[str, s
 
 
 def _planned_edge(plan: Plan, box: ListedBox, side: str) -> EdgeAsSet | None:
-    """Return the edge that a mark names, with the number it was set to."""
-    edge, planned = edge_to_read(plan, box.number, side), _planned_at(box, side)
-    return None if edge is None or planned is None else replace(edge, at=show(planned, Units(plan.units)))
+    """Return the edge that a mark names, with the number it was set to; a mark on the wall has one always."""
+    planned = _planned_at(box, side)
+    return None if planned is None else edge_to_read(plan, box.number, side, planned)
 
 
 def _planned_at(box: ListedBox, side: str) -> int | None:

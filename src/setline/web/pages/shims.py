@@ -33,7 +33,6 @@ class ShimRow:
         corner: Its corner in words.
         made_of: What it is made up of.
         within: Its doubt, in words.
-        is_leg: Whether it is a foot's height.
         note: What to know of it: done, first, or what to read.
     """
 
@@ -41,7 +40,6 @@ class ShimRow:
     corner: str
     made_of: str
     within: str
-    is_leg: bool
     note: str
 
 
@@ -127,6 +125,5 @@ def _row(shim: Shim, units: Units) -> ShimRow:
         corner=say(f"corner-{shim.corner}") if known else say("corner-more", corner=shim.corner),
         made_of=made_of(shim, units),
         within=within(shim.thickness, units),
-        is_leg=shim.kind is ShimKind.LEG,
         note=note,
     )
