@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 import uvicorn
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from setline.field_book.database import Database
 from setline.job.read import load_job
@@ -36,6 +36,9 @@ PHONE: dict[str, Any] = {
     "device_scale_factor": 2,
 }
 LAPTOP: dict[str, Any] = {"viewport": {"width": 1280, "height": 800}}
+PATIENCE = 20.0
+"""Seconds that anything awaited may take on a busy machine; a test goes on as soon as it is there."""
+expect.set_options(timeout=PATIENCE * 1000)
 
 
 @dataclass(frozen=True)
@@ -152,7 +155,7 @@ class Desk:
 def open_desk(browser: Browser, kind: dict[str, Any], **more: Any) -> Desk:
     """Open a browser of one person."""
     context = browser.new_context(**{**kind, **more})
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(PATIENCE * 1000)
     page = context.new_page()
     troubles: list[str] = []
     page.on("pageerror", lambda wrong: troubles.append(str(wrong)))
@@ -161,6 +164,18 @@ def open_desk(browser: Browser, kind: dict[str, Any], **more: Any) -> Desk:
         lambda told: troubles.append(told.text) if "Content Security Policy" in told.text else None,
     )
     return Desk(context, page, troubles)
+
+
+def settles(page: Page, found: Callable[[], Any]) -> Any:
+    """Wait until something that is found is true; return it, or what was found last.
+
+    The wait is the browser's own, so that what stands in for the network meanwhile is heard: a plain sleep
+    would hold up the very answer that is waited for.
+    """
+    end = time.monotonic() + PATIENCE
+    while not (value := found()) and time.monotonic() < end:
+        page.wait_for_timeout(40)
+    return value
 
 
 @pytest.fixture

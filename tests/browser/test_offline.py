@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
 from setline.field_book.entry import Entry
-from tests.browser.conftest import PHONE, Desk, Served, open_desk
+from tests.browser.conftest import PHONE, Desk, Served, open_desk, settles
 from tests.browser.test_keypad import begin_floor, kept, press, walk
 
 pytestmark = pytest.mark.system
@@ -25,13 +25,10 @@ def floor_entries(served: Served, job: str) -> list[Entry]:
     return [entry for entry in served.site.store.entries(job) if entry.place.startswith(START)]
 
 
-def wait_for_entries(served: Served, job: str, count: int) -> list[Entry]:
+def wait_for_entries(page: Page, served: Served, job: str, count: int) -> list[Entry]:
     """Wait until so many floor readings are there, and a little longer for one too many."""
-    for _ in range(200):
-        if len(floor_entries(served, job)) >= count:
-            break
-        time.sleep(0.05)
-    time.sleep(0.3)
+    settles(page, lambda: len(floor_entries(served, job)) >= count)
+    page.wait_for_timeout(300)
     return floor_entries(served, job)
 
 
@@ -56,11 +53,7 @@ KEPT = """async () => {
 def kept_on_phone(page: Page, job: str) -> None:
     """Wait until the worker has kept the job's pages."""
     wanted = {f"/j/{job}/readings", f"/j/{job}/room", f"/j/{job}/carry", "/not-on-phone"}
-    for _ in range(150):
-        if wanted <= set(page.evaluate(KEPT)):
-            return
-        page.wait_for_timeout(200)
-    raise AssertionError(page.evaluate(KEPT))
+    assert settles(page, lambda: wanted <= set(page.evaluate(KEPT))), page.evaluate(KEPT)
 
 
 def test_killed_between_next_and_sent_nothing_is_lost_and_nothing_doubled(
@@ -76,7 +69,7 @@ def test_killed_between_next_and_sent_nothing_is_lost_and_nothing_doubled(
     phone.context.unroute("**/entries")
     page = phone.page = phone.context.new_page()
     walk(phone, served, job)
-    entries = wait_for_entries(served, job, 4)
+    entries = wait_for_entries(page, served, job, 4)
     assert [entry.value for entry in entries] == typed
     assert [entry.n for entry in entries] == sorted(entry.n for entry in entries)
     expect(page.locator("#kept")).to_have_text("saved, sent")
@@ -99,9 +92,10 @@ def test_an_answer_that_got_lost_doubles_nothing(phone: Desk, served: Served) ->
 
     phone.context.route("**/entries", deliver_and_say_nothing)
     typed = read_some(page, 2)
-    expect(page.locator("#kept")).to_have_text("saved, sent", timeout=15_000)
-    assert lost
-    assert [entry.value for entry in wait_for_entries(served, job, 2)] == typed
+    assert settles(page, lambda: lost)
+    assert [entry.value for entry in wait_for_entries(page, served, job, 2)] == typed
+    expect(page.locator("#kept")).to_have_text("saved, sent")
+    assert [entry.value for entry in floor_entries(served, job)] == typed
 
 
 def test_without_signal_pages_are_read_and_readings_wait(phone: Desk, served: Served) -> None:
@@ -126,7 +120,7 @@ def test_without_signal_pages_are_read_and_readings_wait(phone: Desk, served: Se
     assert floor_entries(served, job) == []
     phone.context.set_offline(False)
     page.evaluate("dispatchEvent(new Event('online'))")
-    entries = wait_for_entries(served, job, 10)
+    entries = wait_for_entries(page, served, job, 10)
     assert [entry.value for entry in entries] == typed
     assert len({entry.place for entry in entries}) == 10
     expect(page.locator("#phone-store .said")).to_have_text("10 entries sent. The plan is being worked out.")
@@ -160,7 +154,7 @@ def test_over_plain_http_the_open_page_works_on_and_says_what_it_cannot_do(
     expect(page.locator("#kept")).to_have_text("saved, 3 to send")
     phone.context.set_offline(False)
     page.evaluate("dispatchEvent(new Event('online'))")
-    assert [entry.value for entry in wait_for_entries(served, job, 3)] == typed
+    assert [entry.value for entry in wait_for_entries(page, served, job, 3)] == typed
 
 
 def test_a_certificate_that_is_not_trusted_is_told(chromium: Browser, served: Served) -> None:
@@ -183,7 +177,7 @@ def test_a_phone_that_keeps_nothing_says_so_and_sends_at_once(chromium: Browser,
     page = walk(desk, served, job)
     expect(page.locator("#phone-store .said")).to_contain_text("This phone will not keep readings")
     typed = read_some(page, 2)
-    assert [entry.value for entry in wait_for_entries(served, job, 2)] == typed
+    assert [entry.value for entry in wait_for_entries(page, served, job, 2)] == typed
     desk.context.close()
 
 
@@ -202,7 +196,7 @@ def test_one_entry_that_is_refused_does_not_hold_up_the_others(phone: Desk, serv
 
     phone.context.route("**/entries", refuse_one)
     read_some(page, 3)
-    entries = wait_for_entries(served, job, 2)
+    entries = wait_for_entries(page, served, job, 2)
     assert [entry.value for entry in entries] == ["48 1/8", "48 1/4"]
     expect(page.locator("#phone-store .said")).to_have_text(
         "1 entries were not taken: That one was not taken."
@@ -215,6 +209,7 @@ def test_one_entry_that_is_refused_does_not_hold_up_the_others(phone: Desk, serv
 def test_a_clock_a_day_off_changes_no_order(phone: Desk, served: Served, days: int) -> None:
     """Order goes by the phone's own count: a correction after a reading stays the later one."""
     job = begin_floor(served)
+    today = time.strftime("%Y-%m-%d", time.gmtime())
     phone.page.clock.install(time=time.time() + days * 86400)
     page = walk(phone, served, job)
     press(page, "4", "8", "1/8", "next")
@@ -223,10 +218,9 @@ def test_a_clock_a_day_off_changes_no_order(phone: Desk, served: Served, days: i
     kept(page, "Took back")
     press(page, "4", "8", "1/4", "next")
     kept(page, "Kept 48 and 1 quarter")
-    entries = wait_for_entries(served, job, 3)
+    entries = wait_for_entries(page, served, job, 3)
     assert served.values(job, START) == {f"{START}wall/1/1": "48 1/4"}
     assert [entry.n for entry in entries] == sorted(entry.n for entry in entries)
-    today = time.strftime("%Y-%m-%d", time.gmtime())
     assert all(not entry.at.startswith(today) for entry in entries)
 
 
@@ -239,9 +233,9 @@ def test_two_phones_that_read_one_spot_keep_both(chromium: Browser, served: Serv
     for desk, fraction in zip(desks, ("1/8", "5/8"), strict=True):
         press(desk.page, "4", "8", fraction, "next")
         kept(desk.page, "Kept 48")
-    entries = wait_for_entries(served, job, 2)
-    assert {entry.value for entry in entries} == {"48 1/8", "48 5/8"}
     page = desks[0].page
+    entries = wait_for_entries(page, served, job, 2)
+    assert {entry.value for entry in entries} == {"48 1/8", "48 5/8"}
     page.goto(f"{served.address}/j/{job}/readings?show=asks")
     expect(page.locator(".ask.card")).to_contain_text("The middle, 48 3/8, is used until one is settled.")
     for desk in desks:

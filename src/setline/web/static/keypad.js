@@ -66,7 +66,7 @@ export class Pad {
     const inside =
       event.clientX >= box.left - SLIP && event.clientX <= box.right + SLIP &&
       event.clientY >= box.top - SLIP && event.clientY <= box.bottom + SLIP;
-    if (inside) this.hit(key);
+    if (inside) this.hit(key, event.timeStamp);
   }
 
   leave(pointer) {
@@ -78,12 +78,12 @@ export class Pad {
   // its echo, perhaps on what has come to stand under the finger since.
   click(event) {
     const key = event.target.closest("[data-key]");
-    if (key && performance.now() - this.lifted > ECHO) this.hit(key);
+    if (key && performance.now() - this.lifted > ECHO) this.hit(key, event.timeStamp);
   }
 
-  hit(element) {
+  // now: when the thumb did it, however late a busy phone comes to it.
+  hit(element, now) {
     const key = element.dataset.key;
-    const now = performance.now();
     const { key: before, at } = this.last;
     if (/^\d$/.test(key) && key === before && now - at < BOUNCE) return;
     if (key === "next" && now - at < SETTLE && before !== "next") return;
