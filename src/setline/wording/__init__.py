@@ -25,12 +25,14 @@ _FILES = (
     "cli",
     "field_book",
     "web",
+    "sharing",
     "plan_pages",
     "run_editor",
     "phone",
     "walk",
     "set",
     "room",
+    "order",
     "help",
 )
 
