@@ -350,3 +350,12 @@ def test_the_last_reading_being_old_asks_whether_the_laser_stands_where_it_stood
     assert "Laser moved" in page  # S9 is tied to nothing yet
     larkspur.post("/walk", key="tie S9", skip="can't reach")
     assert "Same laser position?" not in text_of(larkspur.get("/walk?same=yes"))
+
+
+def test_a_guest_is_led_to_the_readings(larkspur: App) -> None:
+    """A walk is for those who read: who may only look sees what was read."""
+    larkspur.client.cookies.set("setline-device", larkspur.site.sessions.add_link(larkspur.job, days=1))
+    larkspur.client.headers["x-real-ip"] = "10.0.0.9"
+    answer = larkspur.client.get(f"/j/{larkspur.job}/walk")
+    assert answer.url.path == f"/j/{larkspur.job}/readings"
+    assert 'method="post"' not in answer.text

@@ -111,7 +111,12 @@ def walk(
     kept: str = "",
     same: str = "",
 ) -> Response:
-    """Show the next reading, or the one of the key ``at``; ``again`` reads it beside what stands there."""
+    """Show the next reading, or the one of the key ``at``; ``again`` reads it beside what stands there.
+
+    Who may only look is led to the readings: a walk is for those who read.
+    """
+    if not device.may_write:
+        return RedirectResponse(f"/j/{standing.job_id}/readings", status_code=303)
     walked = walk_of(standing)
     spot = walked.spot(at, again=again == "yes") if at else None
     if at and spot is None:
