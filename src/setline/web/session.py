@@ -20,7 +20,7 @@ from setline.field_book.database import Database
 from setline.field_book.tables import devices, links
 from setline.web.settings import Settings
 
-__all__ = ["COOKIE", "DEVICE_DAYS", "HOST", "Device", "Role", "Sessions", "token_hash"]
+__all__ = ["COOKIE", "DEVICE_DAYS", "HOST", "STRANGER", "Device", "Role", "Sessions", "token_hash"]
 
 COOKIE = "setline-device"
 DEVICE_DAYS = 90
@@ -59,6 +59,8 @@ class Device:
 
 
 HOST = Device(id="host", name="this machine", role=Role.HOST)
+STRANGER = Device(id="", name="", role=Role.GUEST)
+"""Who looks at a page without being known: it shows them nothing of any job."""
 
 
 def token_hash(token: str) -> bytes:

@@ -9,15 +9,13 @@ from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
 from setline.web.render import Frame, render
-from setline.web.session import COOKIE, DEVICE_DAYS, Device, Role
+from setline.web.session import COOKIE, DEVICE_DAYS, STRANGER
 from setline.web.site import site_of
 from setline.wording import say
 
 __all__ = ["router"]
 
 router = APIRouter()
-
-STRANGER = Device(id="", name="", role=Role.GUEST)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
