@@ -6,7 +6,7 @@ import difflib
 from dataclasses import dataclass
 
 from setline.errors import NotInPlan
-from setline.lengths import Units
+from setline.lengths import Rounding, Units, fine_step, round_to
 from setline.packet.shim_page import made_of
 from setline.result import Figure, Plan
 from setline.rules.rule import RuleBook
@@ -125,6 +125,8 @@ def _height(plan: Plan, name: str, units: Units) -> str:
     value = plan.named[name].value
     if any(name in (f"{run.name} left end", f"{run.name} right end") for run in plan.runs):
         return number(value, units)
+    if name.startswith("limit ") and value is not None:
+        value = -round_to(-value, fine_step(units), Rounding.NEAREST_UP)  # as the band's picture prints it
     return _measured(None if value is None else -value, True, units)
 
 

@@ -48,6 +48,8 @@ PAGES = (
     "room",
     "carry",
     "help",
+    "floor",
+    "why",
 )
 """Modules of ``web.pages``; each has a ``router``."""
 

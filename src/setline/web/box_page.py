@@ -54,12 +54,14 @@ class Side:
         number: The mark's number, as text.
         of: Whether its frame or its body stands there.
         beside: What stands or comes beside it.
+        mark: The mark's name in the plan.
     """
 
     name: str
     number: str
     of: str
     beside: str
+    mark: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -214,6 +216,7 @@ def _sides(plan: Plan, box: ListedBox) -> Iterator[Side]:
             number="?" if mark.printed is None else show(mark.printed, units),
             of=say(f"of-{of}"),
             beside=_beside(box, side, units),
+            mark=mark.name,
         )
 
 

@@ -47,6 +47,7 @@ def menu(standing: Standing | None) -> dict[Group, tuple[Link, ...]]:
             Link("page-floor", f"{job}/floor"),
             *(Link("page-run", f"{job}/run/{wall}", wall) for wall in _all_walls(standing)),
             Link("page-troubles", f"{job}/troubles"),
+            Link("page-why", f"{job}/why"),
         ),
         Group.SET: (
             Link("page-set", f"{job}/set"),

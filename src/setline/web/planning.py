@@ -5,8 +5,10 @@ from __future__ import annotations
 import logging
 import threading
 from collections import OrderedDict
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any, TypeVar
 
 from setline import doubts, plan
 from setline.errors import SetlineError
@@ -21,6 +23,7 @@ from setline.wording import say
 __all__ = ["Planner", "Standing"]
 
 MOST_KEPT = 24
+T = TypeVar("T")
 
 
 @dataclass
@@ -39,6 +42,7 @@ class Standing:
     entries: tuple[Entry, ...]
     folded: Folded
     _lock: threading.Lock = field(default_factory=threading.Lock, repr=False, init=False)
+    _remembered: dict[str, Any] = field(default_factory=dict, repr=False, init=False)
 
     @property
     def job(self) -> Job | None:
@@ -85,6 +89,13 @@ class Standing:
         planned = self.plan
         with self._lock:
             return None if self.job is None or planned is None else doubts(self.job, planned)
+
+    def remembered(self, name: str, make: Callable[[], T]) -> T:
+        """Return what was worked out of the job under a name, made once and kept as long as it stands so."""
+        if name not in self._remembered:
+            self._remembered[name] = make()
+        kept: T = self._remembered[name]
+        return kept
 
 
 class Planner:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import cache
@@ -43,6 +44,8 @@ TOLD = frozenset(
     }
 )
 """Sentences that a page may open with after a form led to it; the address names one."""
+
+_MIXED = re.compile(r"(\d) (\d+/\d)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +96,7 @@ def _environment() -> Environment:
         spoken=spoken, value_text=value_text, length_text=lambda ticks, units: show(ticks, Units(units))
     )
     environment.filters["length"] = _length
+    environment.filters["whole"] = _whole
     return environment
 
 
@@ -107,6 +111,11 @@ def _length(ticks: int | None, units: Units | str) -> Markup:
     return Markup(
         '<span class="num"><span aria-hidden="true">{}</span><span class="heard">{}</span></span>'
     ).format(text, words)
+
+
+def _whole(text: str) -> str:
+    """Return a sentence whose mixed numbers are not broken between inches and fraction."""
+    return _MIXED.sub("\\1\u00a0\\2", text)
 
 
 def render(

@@ -11,6 +11,7 @@ from setline.result import Finding, Rank
 from setline.web.next_action import NextAction, next_action
 from setline.web.render import Frame, render
 from setline.web.site import JobPage, Visitor
+from setline.web.strike_told import StrikeTold, strike_told
 
 __all__ = ["router"]
 
@@ -23,14 +24,14 @@ class HomePage:
 
     Attributes:
         next: The one thing to do now.
-        strike: The struck line as a sentence, or None while there is none.
+        strike: The line to strike, or None while nothing supports one.
         runs: Each run with whether it fits and by how much it is short.
         troubles: Stops and decides, the worst first.
         faults: Why the job makes no plan yet, as sentences.
     """
 
     next: NextAction
-    strike: str | None
+    strike: StrikeTold | None
     runs: tuple[tuple[str, bool, int | None], ...]
     troubles: tuple[Finding, ...]
     faults: tuple[str, ...]
@@ -42,7 +43,7 @@ def home(request: Request, standing: JobPage, device: Visitor) -> Response:
     plan = standing.plan
     page = HomePage(
         next=next_action(standing),
-        strike=None,
+        strike=strike_told(standing),
         runs=() if plan is None else tuple((run.name, run.solved, run.overrun) for run in plan.runs),
         troubles=()
         if plan is None
