@@ -12,7 +12,7 @@ from tests.field_book.jobs import documents
 from tests.field_book.writing import SPOT, entry
 
 from setline.field_book.fold import fold
-from setline.field_book.place_words import place_words
+from setline.field_book.place_words import place_words, places_words
 from setline.field_book.places import to_places
 from setline.field_book.unsettled import unsettled_findings
 from setline.job.read import load_job
@@ -60,6 +60,9 @@ from setline.result import Rank
         ("/job/name", "job, name"),
         ("/rules/toe-line", "rules, toe-line"),
         ("/format", "format"),
+        ("/walk/set/3", "setting box 3"),
+        ("/walk/first-row", "which row is set first"),
+        ("/walk/of its own", "of its own"),
     ],
 )
 def test_a_place_is_said_as_people_say_it(place: str, words: str) -> None:
@@ -95,6 +98,13 @@ def test_every_place_of_any_job_has_words(document: dict[str, Any]) -> None:
 def test_a_place_that_is_none_is_shown_as_it_is(place: str) -> None:
     """Words are for showing: nothing that stands in an entry trips them."""
     assert isinstance(place_words(place), str)
+
+
+def test_several_places_are_named_up_to_a_few() -> None:
+    """Each once, three by name, the others by their count."""
+    places = [f"/order/boxes/{number}/width" for number in (1, 2, 2, 3, 4, 5)]
+    assert places_words(places[:3]) == "box 1, width; box 2, width"
+    assert places_words(places) == "box 1, width; box 2, width; box 3, width and 2 more"
 
 
 def test_two_values_are_told_as_a_finding() -> None:

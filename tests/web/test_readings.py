@@ -95,9 +95,9 @@ def test_two_people_s_values_ask_until_one_is_settled(larkspur: App) -> None:
     two_values(larkspur)
     page = larkspur.get("/readings?show=asks")
     told = text_of(page)
-    assert "this machine 47 3/4" in told
-    assert "Ines 47 1/2" in told
-    assert "The middle, 47 5/8, is used until one is settled." in told
+    assert "47 3/4 (this machine)" in told
+    assert "47 1/2 (Ines)" in told
+    assert "The middle, 47 5/8, is used until one of them is read again." in told
     assert "Read again" in told
 
 

@@ -251,7 +251,7 @@ def test_a_press_on_an_old_page_asks_first(app: App) -> None:
         by="Ines",
     )
     asked = _press(app, "move", 4, 409, by="left", seen=seen)
-    assert "Ines changed run A base: items" in text_of(asked)
+    assert "Ines changed run A base, items" in text_of(asked)
     assert _run(app)["items"] == [41, 2, 1, 3, 31, 4, 42]
     assert asked.count("<svg") >= 2
     _press(app, "move", 4, by="left", seen=seen, anyhow="yes")

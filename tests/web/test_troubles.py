@@ -106,9 +106,8 @@ def test_two_peoples_words_are_told_with_who_said_what(app: App) -> None:
         )
         app.site.store.add((entry,))
     page = text_of(app.get("/troubles"))
-    assert "box 12: measured" in page
-    assert "phone-a 18 1/16, phone-b 18 1/8" in page
-    assert "18 3/32 is used" in page
+    assert "two values for box 12, measured: 18 1/16 (phone-a) and 18 1/8 (phone-b)." in page
+    assert "The middle, 18 3/32, is used" in page
 
 
 def test_a_job_without_a_plan_says_why(tmp_path: Path) -> None:

@@ -98,4 +98,4 @@ def test_every_page_has_undo_in_the_same_place(app: App) -> None:
     """The button stands in the head of a page as soon as there is something to undo, and says what."""
     assert 'id="undo"' not in app.get("")
     _rename(app, "trays")
-    assert "box 3: name" in text_of(app.get(""))
+    assert "box 3, name" in text_of(app.get(""))

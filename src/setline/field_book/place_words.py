@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from setline.errors import InputError
 from setline.field_book.places import CONTAINERS, KEYED, READINGS, Steps, shape_of, steps_of
 from setline.wording import SENTENCES, say
 
-__all__ = ["place_words"]
+__all__ = ["place_words", "places_words"]
+
+MOST_NAMED = 3
+_ASIDE = "walk"  # what is kept beside the job
 
 
 def place_words(place: str) -> str:
@@ -24,6 +27,9 @@ def place_words(place: str) -> str:
         steps = steps_of(place)
     except InputError:
         return place
+    if steps[0] == _ASIDE and len(steps) > 1:
+        key = f"place-walk-{steps[1]}"
+        return say(key, about=steps[-1]) if key in SENTENCES else _plain(steps[1])
     shape = shape_of(steps)
     if shape in READINGS or (shape in KEYED and shape not in CONTAINERS):
         return say("where-order", listed=_joined(steps[:-1], steps[-1]))
@@ -33,6 +39,14 @@ def place_words(place: str) -> str:
         if words is not None and len(spot) == READINGS[shape_of(steps[:length])].depth:
             return words(steps[length - 2], spot) + _take(spot[-1])
     return _joined(steps[:-1], steps[-1])
+
+
+def places_words(places: Iterable[str]) -> str:
+    """Return several places as people say them, each once, the first few by name."""
+    words = list(dict.fromkeys(map(place_words, places)))
+    more = len(words) - MOST_NAMED
+    said = "; ".join(words[:MOST_NAMED])
+    return say("places-and-more", said=said, more=more) if more > 0 else said
 
 
 def _joined(above: Steps, last: str) -> str:

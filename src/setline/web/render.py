@@ -13,13 +13,13 @@ from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from setline.field_book.place_words import places_words
 from setline.field_book.undo import undo
 from setline.lengths import Units, show
 from setline.web.act import new_act
 from setline.web.assets import asset
 from setline.web.help_words import words_of
 from setline.web.menu import Group, menu
-from setline.web.place_words import places_words
 from setline.web.planning import Standing
 from setline.web.session import Device
 from setline.web.site import site_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from setline.web.place_words import place_words
+from setline.field_book.place_words import place_words
 from setline.web.planning import Standing
 from setline.wording import say
 

@@ -10,7 +10,6 @@ SENTENCES: dict[str, str] = {
     "troubles-quiet": "{count} more to know, none of which stops",
     "troubles-two": "Two people differ",
     "troubles-somebody": "somebody",
-    "troubles-used": "{used} is used until one of them is settled on.",
     "troubles-settle": "Settle",
     "way-show": "Show me",
     "way-go-check-sheet": "To the sheet",

@@ -191,8 +191,6 @@ SENTENCES: dict[str, str] = {
     "ask-far-more": "{given} is {apart} more than the spots beside it ({near}).",
     "ask-expected": "{given} is {apart} off what was ordered ({near}).",
     "ask-repeat": "First time {first}, now {now}: {apart} apart.",
-    "ask-two-people": "{place}: {read}. The middle, {used}, is used until one is settled.",
-    "ask-two-words": "{place}: {read}. {used} is used until one is settled.",
     "ask-edges": "Left edge {left}, right edge {right}: the right one lies left of the left one.",
     "ask-centre": "Edges {left} and {right} put the centre at {middle}; it was read as {centre}: {apart} apart.",
     "ask-past-wall": "{given} lies past the end of wall {wall}, which is {length}.",

@@ -7,10 +7,9 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
-from setline.field_book.fold import TwoValues
-from setline.result import Rank
+from setline.field_book.unsettled import unsettled_findings
+from setline.result import Finding, Rank
 from setline.web.menu import Group
-from setline.web.place_words import place_words
 from setline.web.render import Frame, render
 from setline.web.site import JobPage, Visitor
 from setline.web.ways import Told, told
@@ -19,21 +18,6 @@ from setline.wording import say
 __all__ = ["router"]
 
 router = APIRouter()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TwoWords:
-    """A place that holds two people's values.
-
-    Attributes:
-        place: What it is called.
-        said: Who says what.
-        used: What is used until it is settled.
-    """
-
-    place: str
-    said: tuple[tuple[str, str, str], ...]
-    used: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +34,7 @@ class TroublesPage:
 
     loud: tuple[Told, ...]
     quiet: tuple[Told, ...]
-    unsettled: tuple[TwoWords, ...]
+    unsettled: tuple[Finding, ...]
     faults: tuple[str, ...]
     is_planned: bool
 
@@ -65,7 +49,7 @@ def troubles(request: Request, standing: JobPage, device: Visitor) -> Response:
     page = TroublesPage(
         loud=tuple(each for each in found if each.finding.rank in loud),
         quiet=tuple(each for each in found if each.finding.rank not in loud),
-        unsettled=tuple(_two(each) for each in standing.folded.unsettled),
+        unsettled=unsettled_findings(standing.folded.unsettled),
         faults=faults if standing.trouble is None else (*faults, standing.trouble),
         is_planned=plan is not None,
     )
@@ -77,18 +61,3 @@ def troubles(request: Request, standing: JobPage, device: Visitor) -> Response:
         styles=("plan.css",),
     )
     return render(request, "troubles.html", frame, page)
-
-
-def _two(two: TwoValues) -> TwoWords:
-    """Return two people's values in words."""
-    return TwoWords(
-        place=place_words(two.place),
-        said=tuple((entry.by, _short(entry.value), entry.at) for entry in two.entries),
-        used=_short(two.used),
-    )
-
-
-def _short(value: object) -> str:
-    """Return a value, short enough to be read."""
-    text = str(value)
-    return text if len(text) <= 60 else f"{text[:57]}..."

@@ -9,8 +9,8 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
+from setline.field_book.place_words import place_words
 from setline.field_book.undo import undo as take_back
-from setline.web.place_words import place_words
 from setline.web.render import Frame, render
 from setline.web.site import Writer, WriterPage, site_of
 from setline.web.writing import keep_entries, way_back

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import chain
 
 from setline.field_book.entry import Entry
-from setline.field_book.fold import TwoValues, is_length
+from setline.field_book.place_words import place_words
+from setline.field_book.unsettled import unsettled_findings
 from setline.lengths import fine_step, show
-from setline.web.place_words import place_words
 from setline.web.walk.questions import neighbours, question_about
 from setline.web.walk.spots import Spot, State
 from setline.web.walk.walk_plan import Walk
@@ -51,26 +51,15 @@ def asks_of(walk: Walk) -> tuple[Ask, ...]:
 
 def _two_values(walk: Walk) -> Iterator[Ask]:
     """Yield the places that hold two people's values."""
-    for each in walk.context.standing.folded.unsettled:
+    unsettled = walk.context.standing.folded.unsettled
+    for each, finding in zip(unsettled, unsettled_findings(unsettled), strict=True):
         yield Ask(
             place=each.place,
             words=place_words(each.place),
-            sentence=_two_words(walk, each),
+            sentence=finding.text,
             key=next((spot.key for spot in walk.by_key.values() if spot.place == each.place), ""),
             two=each.entries,
         )
-
-
-def _two_words(walk: Walk, two: TwoValues) -> str:
-    """Return who read what, and what is used meanwhile."""
-    read = ", ".join(f"{entry.by or say('somebody')} {_short(entry)}" for entry in two.entries)
-    key = "ask-two-people" if is_length(two.place) else "ask-two-words"
-    return say(key, place=place_words(two.place), read=read, used=two.used)
-
-
-def _short(entry: Entry) -> str:
-    """Return an entry's value, short."""
-    return str(entry.value)[:60]
 
 
 def _far(walk: Walk) -> Iterator[Ask]:

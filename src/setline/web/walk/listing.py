@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from setline.field_book.book_order import in_book_order
 from setline.field_book.entry import Entry
+from setline.field_book.place_words import place_words
 from setline.field_book.places import steps_of
 from setline.lengths import show
-from setline.web.place_words import place_words
 from setline.web.walk.floor import line_words
 from setline.web.walk.groups import height_words
 from setline.web.walk.spots import Spot, State, ticks_or_none
