@@ -8,6 +8,7 @@ its row is kept.
 
 from __future__ import annotations
 
+import hashlib
 import io
 import os
 import secrets
@@ -18,6 +19,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sqlalchemy import delete, func, insert, select
+from sqlalchemy.exc import IntegrityError
 
 from setline.field_book.database import Database
 from setline.field_book.faults import NotInStore, PhotoRefused, StoreFull
@@ -74,7 +76,7 @@ class Photos:
         self._database = database
         self.folder = folder
 
-    def add(self, job: str, place: str, device: str, sent: bytes, *, at: str = "") -> Photo:
+    def add(self, job: str, place: str, device: str, sent: bytes, *, at: str = "", act: str = "") -> Photo:
         """Keep a photo.
 
         Args:
@@ -83,16 +85,20 @@ class Photos:
             device: Who sends it.
             sent: The file as it was sent: JPEG, PNG or WebP.
             at: When, shown only.
+            act: A name for this sending: what is sent again under it is the photo that was kept.
 
         Raises:
             PhotoRefused: It is too large, or no picture of these kinds; the sentence says which.
             NotInStore: There is no such job.
             StoreFull: No room on the disk; neither file nor row was kept.
         """
+        name = hashlib.sha256(f"{job}/{act}".encode()).hexdigest()[:32] if act else secrets.token_hex(16)
+        if (kept := self._kept(job, name)) is not None:
+            return kept
         self._check_room(job)
         content, width, height = upright_jpeg(sent)
         photo = Photo(
-            id=secrets.token_hex(16),
+            id=name,
             job=job,
             place=place,
             device=device,
@@ -109,10 +115,19 @@ class Photos:
                 if connection.execute(held).scalar() is not False:
                     raise NotInStore(say("no-such-job", job=job))
                 connection.execute(insert(photos), [row])
+        except IntegrityError:  # sent twice at once, and the other was first: the file is its own
+            return photo
         except BaseException:  # whatever it was, no file stays without its row
             self.remove_files([photo.id])
             raise
         return photo
+
+    def _kept(self, job: str, name: str) -> Photo | None:
+        """Return a job's photo of that id, if it is kept."""
+        query = select(photos).where(photos.c.job == job, photos.c.id == name)
+        with self._database.reading() as connection:
+            row = connection.execute(query).mappings().first()
+        return None if row is None else Photo(**row)
 
     def _check_room(self, job: str) -> None:
         """Refuse a photo of no job, or one more than a job may have."""

@@ -50,6 +50,7 @@ PAGES = (
     "help",
     "floor",
     "why",
+    "photos",
 )
 """Modules of ``web.pages``; each has a ``router``."""
 

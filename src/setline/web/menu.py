@@ -42,6 +42,7 @@ def menu(standing: Standing | None) -> dict[Group, tuple[Link, ...]]:
             Link("page-room", f"{job}/room"),
             Link("page-order", f"{job}/order"),
             Link("page-sheets", f"{job}/sheets"),
+            Link("page-photos", f"{job}/photos"),
         ),
         Group.PLAN: (
             Link("page-floor", f"{job}/floor"),

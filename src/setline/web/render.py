@@ -20,6 +20,7 @@ from setline.web.act import new_act
 from setline.web.assets import asset
 from setline.web.help_words import words_of
 from setline.web.menu import Group, menu
+from setline.web.photo_places import JobPhotos, finding_place
 from setline.web.planning import Standing
 from setline.web.session import Device
 from setline.web.site import site_of
@@ -41,6 +42,8 @@ TOLD = frozenset(
         "line-struck",
         "line-let-go",
         "rows-taken",
+        "photo-kept",
+        "photo-deleted",
     }
 )
 """Sentences that a page may open with after a form led to it; the address names one."""
@@ -95,6 +98,7 @@ def _environment() -> Environment:
     environment.globals.update(
         spoken=spoken, value_text=value_text, length_text=lambda ticks, units: show(ticks, Units(units))
     )
+    environment.globals.update(finding_place=finding_place)
     environment.filters["length"] = _length
     environment.filters["whole"] = _whole
     return environment
@@ -147,6 +151,7 @@ def render(
             told=say(told) if told in TOLD else "",
             undo=_undo(frame),
             words=words_of(template),
+            photos=None if frame.standing is None else JobPhotos(site_of(request), frame.standing.job_id),
         )
     )
     return HTMLResponse(html, status_code=status, headers={"cache-control": "no-store"})

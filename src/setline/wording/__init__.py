@@ -34,6 +34,7 @@ _FILES = (
     "room",
     "order",
     "help",
+    "photos",
 )
 
 

@@ -1,0 +1,27 @@
+"""Sentences about photos, and about deleting and writing out jobs."""
+
+SENTENCES: dict[str, str] = {
+    "page-photos": "Photos",
+    "page-photo": "Photo",
+    "photos-none": "No photos yet. A photo of a wall, a box or a trouble says more than a page of words.",
+    "photos-of": "Of what?",
+    "photos-walls": "Walls",
+    "photos-boxes": "Boxes and openings",
+    "photos-findings": "Troubles",
+    "photos-whole": "the job as a whole",
+    "photos-take": "Take it now",
+    "photos-choose": "or choose a picture",
+    "photos-keep": "Keep the photo",
+    "photos-bounds": "JPEG, PNG or WebP, up to {most} million bytes. Where and when it was taken is not kept in it.",
+    "photos-sending": "Sending…",
+    "photos-add": "Add a photo",
+    "photos-no-file": "No picture came along. Take one, or choose one, and send it again.",
+    "photos-no-place": "There is nothing like that in this job to take a photo of.",
+    "photo-alt": "Photo of {what}, {at}",
+    "photo-by": "{by}, {at}",
+    "photo-delete": "Delete this photo",
+    "photo-delete-ask": "Deleted is deleted: Undo does not bring a photo back.",
+    "photo-delete-go": "Delete it",
+    "photo-deleted": "The photo is deleted.",
+    "photo-kept": "The photo is kept.",
+}
