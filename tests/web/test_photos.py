@@ -126,8 +126,9 @@ def test_the_same_form_twice_keeps_one_photo(app: App) -> None:
 
 def test_what_is_no_picture_is_refused_in_words(app: App) -> None:
     """A text, whatever it is called; nothing is kept."""
-    page = text_of(_send(app, WHOLE_JOB, b"%PDF-1.7 not a photo", 422, name="photo.jpg"))
-    assert "That was not taken" in page
+    page = _send(app, "/order/boxes/4", b"%PDF-1.7 not a photo", 422, name="photo.jpg")
+    assert 'role="alert"' in page
+    assert 'name="place" value="/order/boxes/4"' in page
     assert _kept(app) == ()
 
 

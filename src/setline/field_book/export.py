@@ -18,7 +18,7 @@ from setline.field_book.store import Store
 from setline.field_book.transfer import export_toml
 from setline.wording import say
 
-__all__ = ["Exported", "export_all", "file_stem"]
+__all__ = ["Exported", "export_all", "export_one", "file_stem"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,14 +50,19 @@ def export_all(store: Store, folder: Path) -> tuple[Exported, ...]:
         raise FileExistsError(17, say("export-not-empty"), str(folder))
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        return tuple(_export(store, job, folder) for job in store.job_ids())
+        return tuple(export_one(store, job, folder) for job in store.job_ids())
     except OSError as trouble:
         why = (trouble.strerror or str(trouble)).lower()
         raise StoreFull(say("export-not-written", folder=folder, why=why)) from trouble
 
 
-def _export(store: Store, job: str, folder: Path) -> Exported:
-    """Write one job out."""
+def export_one(store: Store, job: str, folder: Path) -> Exported:
+    """Write one job of a store into a folder that is there.
+
+    Raises:
+        NotInStore: There is no such job.
+        OSError: It could not be written.
+    """
     entries = store.entries(job)
     stem = file_stem(str(fold(entries).document.get("job", {}).get("name", "")), job)
     lines = (json.dumps(entry_to_dict(entry), ensure_ascii=False) + "\n" for entry in entries)

@@ -51,6 +51,8 @@ PAGES = (
     "floor",
     "why",
     "photos",
+    "copy",
+    "delete_job",
 )
 """Modules of ``web.pages``; each has a ``router``."""
 

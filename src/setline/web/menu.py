@@ -22,11 +22,19 @@ class Group(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A page under a word: the key of its name, and its address."""
+    """A page under a word.
+
+    Attributes:
+        name: The key of its name.
+        address: Where it is.
+        of: The wall it is about, if it is about one.
+        for_crew: Whether those who may only look are not led there.
+    """
 
     name: str
     address: str
     of: str = ""
+    for_crew: bool = False
 
 
 def menu(standing: Standing | None) -> dict[Group, tuple[Link, ...]]:
@@ -59,6 +67,7 @@ def menu(standing: Standing | None) -> dict[Group, tuple[Link, ...]]:
             Link("page-print", f"{job}/print"),
             Link("page-carry", f"{job}/carry"),
             Link("page-phones", f"{job}/phones"),
+            Link("page-copy", f"{job}/copy", for_crew=True),
         ),
     }
 

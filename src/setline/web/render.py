@@ -44,6 +44,7 @@ TOLD = frozenset(
         "rows-taken",
         "photo-kept",
         "photo-deleted",
+        "job-is-deleted",
     }
 )
 """Sentences that a page may open with after a form led to it; the address names one."""

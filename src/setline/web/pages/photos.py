@@ -12,7 +12,7 @@ from typing import Annotated
 from fastapi import APIRouter, File, Form, HTTPException, Path, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
 
-from setline.field_book.faults import NotInStore
+from setline.field_book.faults import NotInStore, PhotoRefused
 from setline.field_book.photos import MOST_BYTES, Photo, Photos
 from setline.web.menu import Group
 from setline.web.photo_places import JobPhotos, PhotoPlace, photo_places, photo_words
@@ -89,7 +89,10 @@ def add(
         return _list(request, standing, device, place=place, sentence=say("photos-no-file"))
     now = datetime.now(UTC).isoformat(timespec="seconds")
     content = sent.file.read(MOST_BYTES + 1)
-    _photos(site_of(request)).add(standing.job_id, place, device.id, content, at=now, act=act)
+    try:
+        _photos(site_of(request)).add(standing.job_id, place, device.id, content, at=now, act=act)
+    except PhotoRefused as refused:
+        return _list(request, standing, device, place=place, sentence=str(refused))
     return RedirectResponse(f"/j/{standing.job_id}/photos?told=photo-kept", status_code=303)
 
 
