@@ -51,5 +51,5 @@ def one_word(request: Request, device: Visitor, slug: str, back: str = "") -> Re
 
 def _own_page(back: str) -> str:
     """Return the page of a job to go back to, if that is what was named."""
-    is_plain = back.isascii() and back.isprintable() and not set(back) & set('\\ ?#"<>') and len(back) < 200
+    is_plain = back.isascii() and back.isprintable() and not set(back) & set('\\ ?"<>') and len(back) < 200
     return back if is_plain and back.startswith("/j/") else ""
