@@ -72,6 +72,7 @@ SENTENCES: dict[str, str] = {
     "floor-falls": "The floor falls too far: ways to live with it",
     "floor-option-leaves": "greatest shim left {greatest}",
     "floor-on-site": "work on site",
+    "floor-known": "What to know of it",
     "floor-as-found": "The floor as found",
     "floor-every-limit": "All {count} limits on the line",
     "floor-flatness": "How flat each line of readings is",
