@@ -68,6 +68,7 @@ def test_ways_to_live_with_a_fall_are_shown_before_they_are_taken(falling: App) 
     assert "The floor falls too far: ways to live with it" in page
     assert "Trim box 1 by 1/4: the line comes down 1/4 greatest shim left 1" in page
     assert "work on site" in page
+    assert "needs" not in page.partition("Where the tops may lie")[0], "the table tells it"
     found = re.search(r'href="/j/[^/]+(/remedy/[0-9a-f]+)">Show me<span class="heard">: Trim', html)
     assert found is not None
     before = falling.standing.plan
@@ -78,6 +79,16 @@ def test_ways_to_live_with_a_fall_are_shown_before_they_are_taken(falling: App) 
     lowered = before.level_line.options[0].lowered
     assert before.level_line.tops.value is not None
     assert after.level_line.tops.value == before.level_line.tops.value - lowered
+
+
+def test_what_stands_against_the_line_stands_beside_its_number(falling: App) -> None:
+    """Nobody strikes a line that suits nothing because the warning was far down."""
+    for address in ("/floor", "", "/marks/A"):
+        page = text_of(falling.get(address))
+        assert page.index("Do not set to this line yet") - page.index("STRIKE 13 3/8") < 300
+    before, _, after = text_of(falling.get("/floor")).partition("Where the tops may lie")
+    assert "No line suits all" in before
+    assert "The laser was not proved" in after
 
 
 def test_a_floor_nobody_read_says_what_is_missing(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from setline.errors import NotInPlan
 from setline.lengths import Rounding, Units, fine_step, round_to
 from setline.packet.shim_page import made_of
-from setline.result import Figure, Plan
+from setline.result import Figure, Plan, Shim
 from setline.rules.rule import RuleBook
 from setline.told import number, within
 from setline.wording import say
@@ -143,7 +143,13 @@ def _details(plan: Plan, name: str, units: Units) -> list[str]:
                     is_fixed = joint.earliest == joint.latest
                     said.append(say("cli-why-fixed" if is_fixed else "cli-why-window", **facts))
                 return said
-    return [say("cli-why-made-of", made_of=made_of(shim, units)) for shim in plan.shims if shim.name == name]
+    return [_made_of(shim, units) for shim in plan.shims if shim.name == name]
+
+
+def _made_of(shim: Shim, units: Units) -> str:
+    """Return what makes a shim up; where no shims do, what stands there says it by itself."""
+    said = made_of(shim, units)
+    return say("cli-why-made-of", made_of=said) if shim.stack else said
 
 
 def _rule_line(figure: Figure, book: RuleBook) -> str:

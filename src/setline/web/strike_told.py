@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setline.lengths import Units, show
-from setline.result import HighSpot, Plan, SetUpLine
+from setline.result import HighSpot, Plan, Rank, SetUpLine
 from setline.told import strike_words, tops_words, within
 from setline.web.planning import Standing
 from setline.wording import say
 
-__all__ = ["StrikeTold", "high_spot_words", "strike_told"]
+__all__ = ["StrikeTold", "high_spot_words", "line_is_stopped", "strike_told"]
+
+_AGAINST = frozenset({"no-line-fits", "line-too-low", "line-too-high", "line-not-tied"})
+"""Stops that say not to set to the line that is told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +29,7 @@ class StrikeTold:
         high: Where the high spot is, as a sentence, or nothing.
         others: The same line from every other set-up: its sentence and its name in the plan.
         struck: What is on the wall already, or nothing.
+        stopped: Whether something stands against setting to it.
     """
 
     number: str
@@ -36,6 +40,7 @@ class StrikeTold:
     high: str
     others: tuple[tuple[str, str], ...]
     struck: str
+    stopped: bool
 
 
 def strike_told(standing: Standing) -> StrikeTold | None:
@@ -57,7 +62,13 @@ def strike_told(standing: Standing) -> StrikeTold | None:
         high=high_spot_words(plan),
         others=tuple(_other(each, units) for each in plan.level_line.set_ups if not each.in_use),
         struck=say("line-is-struck", line=struck[0].name, at=struck[0].down.typed) if struck else "",
+        stopped=line_is_stopped(plan),
     )
+
+
+def line_is_stopped(plan: Plan) -> bool:
+    """Return whether something stands against setting to the line that is told."""
+    return any(each.code in _AGAINST for each in plan.findings if each.rank is Rank.STOP)
 
 
 def _other(line: SetUpLine, units: Units) -> tuple[str, str]:

@@ -60,6 +60,7 @@ SENTENCES: dict[str, str] = {
     "why-not-there": "Nothing in this plan is called {asked}.",
     "why-nearest": "Nearest are:",
     "why-no-plan": "There is no plan yet, so there is no number to ask for.",
+    "strike-stopped": "Do not set to this line yet: something stands against it.",
     "strike-measured": "Measure {source}.",
     "floor-high-is": "High spot: {point}, wall {wall}, {u} from its left corner, {out}.",
     "floor-band": "Where the tops may lie",

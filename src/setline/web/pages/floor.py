@@ -15,7 +15,7 @@ from setline.drawings.shapes import Frame
 from setline.lengths import Units, show
 from setline.packet.floor_page import FlatnessRow, floor_page
 from setline.packet.picture import Picture as PaperPicture
-from setline.result import BandLimit, Doubts, FallOption, NextReading, Plan
+from setline.result import BandLimit, Doubts, FallOption, Finding, NextReading, Plan, Rank
 from setline.told import cost_words, risk_lines
 from setline.web.menu import Group
 from setline.web.planning import Standing
@@ -61,6 +61,7 @@ FLOOR_CODES = frozenset(
     }
 )
 """Findings that are told beside the line: all of the floor, the laser and the feet of boxes."""
+_FALLS = "floor-falls-too-far"
 _PAPER = Frame(200.0, 260.0)
 """What a laptop shows without scrolling sideways. [mm]"""
 _NO_PICTURE = PaperPicture(file="", width=0.0, height=0.0, alt="")
@@ -113,7 +114,8 @@ class FloorPage:
         high: The limit that binds them from above, if any.
         room: What lies between the two, as a sentence.
         limits: Every limit, the most binding first on each side.
-        findings: What is told of the floor, the worst first.
+        loud: What stops or asks, of the floor; a fall too far where no table tells of it.
+        quiet: What is to know of it.
         falls: Ways to live with a floor that falls too far.
         lines: The floor's fall in sentences.
         next: Readings that would help most.
@@ -128,7 +130,8 @@ class FloorPage:
     high: LimitRow | None = None
     room: str = ""
     limits: tuple[LimitRow, ...] = ()
-    findings: tuple[Told, ...] = ()
+    loud: tuple[Told, ...] = ()
+    quiet: tuple[Told, ...] = ()
     falls: tuple[FallRow, ...] = ()
     lines: tuple[str, ...] = ()
     next: tuple[NextRow, ...] = ()
@@ -164,7 +167,10 @@ def _page(standing: Standing, plan: Plan) -> FloorPage:
         high=next((each for each in limits if each.binds and each.owner == band.binds_high), None),
         room=_room(plan),
         limits=limits,
-        findings=told_here,
+        loud=tuple(
+            each for each in told_here if _is_loud(each.finding) and not _in_table(plan, each.finding)
+        ),
+        quiet=tuple(each for each in told_here if not _is_loud(each.finding)),
         falls=tuple(_falls(plan, told_here)),
         lines=tuple(paper["lines"]),
         next=tuple(_next(standing, doubts)),
@@ -175,6 +181,16 @@ def _page(standing: Standing, plan: Plan) -> FloorPage:
         flatness=paper["flatness"],
         heads=(paper["gap_head"], paper["slope_head"]),
     )
+
+
+def _is_loud(finding: Finding) -> bool:
+    """Return whether a finding stops or asks."""
+    return finding.rank in {Rank.STOP, Rank.DECIDE}
+
+
+def _in_table(plan: Plan, finding: Finding) -> bool:
+    """Return whether the table of ways to live with a fall tells a finding."""
+    return finding.code == _FALLS and bool(plan.level_line.options)
 
 
 def _limit(plan: Plan, limit: BandLimit) -> LimitRow:
@@ -205,7 +221,7 @@ def _room(plan: Plan) -> str:
 
 def _falls(plan: Plan, findings: tuple[Told, ...]) -> Iterator[FallRow]:
     """Yield the rows of the trade-off table, each with the way it is taken by."""
-    ways = [way for each in findings if each.finding.code == "floor-falls-too-far" for way in each.ways]
+    ways = [way for each in findings if each.finding.code == _FALLS for way in each.ways]
     for option in plan.level_line.options:
         yield FallRow(
             option=option,

@@ -25,6 +25,7 @@ from setline.web.recorded import keep_changes
 from setline.web.render import Frame, render
 from setline.web.session import Device
 from setline.web.site import JobPage, Visitor, Writer, WriterPage, site_of
+from setline.web.strike_told import line_is_stopped
 from setline.web.strips import Picture, strip_picture
 from setline.web.walk.typed import Typed, read_typed
 from setline.web.writing import new_act
@@ -73,12 +74,14 @@ class LineRow:
         from_laser: The laser line that it is measured from.
         tops: Where the box tops are, as a sentence.
         struck: What is on the wall, or nothing.
+        stopped: Whether something stands against setting to it.
     """
 
     strike: str
     from_laser: str
     tops: str
     struck: str
+    stopped: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,6 +289,7 @@ def _line(standing: Standing, plan: Plan) -> LineRow | None:
         from_laser=line.set_up,
         tops=tops_words(line, plan.level_line.clearance, units),
         struck=say("line-is-struck", line=struck[0].name, at=struck[0].down.typed) if struck else "",
+        stopped=line_is_stopped(plan),
     )
 
 
