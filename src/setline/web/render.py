@@ -45,6 +45,7 @@ TOLD = frozenset(
         "photo-kept",
         "photo-deleted",
         "job-is-deleted",
+        "list-kept",
     }
 )
 """Sentences that a page may open with after a form led to it; the address names one."""

@@ -50,6 +50,7 @@ _ENDS = {
 # What a bare number may be before it looks like a code: inches, millimetres.
 _MOST_BARE = {"width": (60, 1500), "depth": (40, 1000), "measured": (60, 1500)}
 _MOST_OTHER = (120, 3000)
+_LEAST_BARE = {"width": (3, 100), "height": (3, 100), "depth": (3, 100), "measured": (3, 100)}
 _MOST_INCHES = 480  # over this even with its unit it is likelier millimetres
 
 
@@ -140,6 +141,7 @@ def _length(field: Field, plain: str, tape: Tape, unit: str) -> str:
     written = f"{plain} {unit}" if unit and is_number(plain) else plain
     if _BARE.fullmatch(written):
         _refuse_codes(field, written, tape)
+        _refuse_other_tape(field, written, tape)
     try:
         read_length(written, tape)
     except TapeNotationError as asked:
@@ -158,6 +160,17 @@ def _refuse_codes(field: Field, written: str, tape: Tape) -> None:
         raise NotRead(say("order-code", given=written, most=most, size=size))
     if len(written) > 1 and written.startswith("0"):
         raise NotRead(say("order-code-zero", given=written, size=size))
+
+
+def _refuse_other_tape(field: Field, written: str, tape: Tape) -> None:
+    """Refuse a bare number that no box is so small as: it is as likely of the other tape."""
+    inch = tape.units == Units.INCH
+    in_inches, in_mm = _LEAST_BARE.get(field.key, (0, 0))
+    least, number = (in_inches if inch else in_mm), int(written)
+    if 0 < number < least:
+        own, other = ("in", "mm") if inch else ("mm", "in")
+        sizes = {"own": f"{number} {own}", "other": f"{number} {other}"}
+        raise NotRead(say("order-small", given=written, least=least, **sizes))
 
 
 def _choice(field: Field, plain: str) -> str:

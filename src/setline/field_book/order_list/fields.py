@@ -39,6 +39,7 @@ class Field:
         choices: The words that it may be.
         also: Other words -> the choice they mean.
         needed: Whether a thing is none without it.
+        default: The choice that counts where none is said; empty where that hangs on something else.
     """
 
     key: str
@@ -46,6 +47,7 @@ class Field:
     choices: tuple[str, ...] = ()
     also: Mapping[str, str] = field(default_factory=dict)
     needed: bool = False
+    default: str = ""
 
 
 MODELS: Mapping[str, type[Model]] = MappingProxyType(
@@ -62,7 +64,7 @@ LISTS = tuple(name for name in MODELS if name != "tops")
 """The lists of the order whose things have numbers."""
 
 _NAME = Field(key="name", form=Form.TEXT)
-_ROW = Field(key="row", form=Form.CHOICE, choices=("base", "wall"))
+_ROW = Field(key="row", form=Form.CHOICE, choices=("base", "wall"), default="base")
 _DELIVERED = {
     "delivered": "here",
     "on site": "here",
@@ -85,8 +87,9 @@ FIELDS: Mapping[str, tuple[Field, ...]] = MappingProxyType(
                 form=Form.CHOICE,
                 choices=("here", "not here", "damaged"),
                 also=_DELIVERED,
+                default="here",
             ),
-            Field(key="finished", form=Form.ENDS),
+            Field(key="finished", form=Form.ENDS, default="none"),
             Field(key="overhang_left"),
             Field(key="overhang_right"),
             Field(key="front"),
@@ -111,15 +114,15 @@ FIELDS: Mapping[str, tuple[Field, ...]] = MappingProxyType(
             Field(key="width.least", needed=True),
             Field(key="width.most", form=Form.LIMIT),
             Field(key="width.wish"),
-            Field(key="gives", form=Form.FLAG),
-            Field(key="scribed", form=Form.FLAG),
+            Field(key="gives", form=Form.FLAG, default="yes"),
+            Field(key="scribed", form=Form.FLAG, default="no"),
             Field(key="group", form=Form.TEXT),
         ),
         "panels": (
             _NAME,
             Field(key="thickness", needed=True),
             Field(key="height"),
-            Field(key="finished", form=Form.FLAG),
+            Field(key="finished", form=Form.FLAG, default="yes"),
         ),
         "appliances": (
             Field(
@@ -135,13 +138,19 @@ FIELDS: Mapping[str, tuple[Field, ...]] = MappingProxyType(
             Field(key="height.least"),
             Field(key="height.most", form=Form.LIMIT),
             Field(key="height.wish"),
-            Field(key="height_to", form=Form.CHOICE, choices=("under the top", "top of the top")),
+            Field(
+                key="height_to",
+                form=Form.CHOICE,
+                choices=("under the top", "top of the top"),
+                default="under the top",
+            ),
             Field(key="depth"),
             Field(
                 key="sheet",
                 form=Form.CHOICE,
                 choices=("from the sheet", "general, check the sheet"),
                 also={"yes": "from the sheet", "no": "general, check the sheet"},
+                default="general, check the sheet",
             ),
             Field(key="sheet_date", form=Form.TEXT),
         ),

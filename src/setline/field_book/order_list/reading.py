@@ -7,7 +7,7 @@ the columns where it says something, and leaves the rest as it is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -64,16 +64,21 @@ class ListRow:
         listed: The list of the order it belongs to.
         number: Its number; 0 for the tops, which have none.
         thing: All of it, with what stood before.
+        stood: What stood before; empty where it was not on order.
         changes: Its fields that are not as they were: field -> value.
-        is_new: Whether it was not on order before.
     """
 
     row: int
     listed: str
     number: int
     thing: Mapping[str, Any]
+    stood: Mapping[str, Any]
     changes: Mapping[str, Any]
-    is_new: bool
+
+    @property
+    def is_new(self) -> bool:
+        """Whether it was not on order before."""
+        return not self.stood
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,9 +217,11 @@ class _Reader:
         number, count = self._number(row, said, listed), self._count(row, said, listed)
         if kind:
             values = {"kind": kind, **values}
-        if len(self.faults) > before or (
-            not number and listed != "tops" and self._out_of_numbers(row, count)
-        ):
+        if len(self.faults) > before:
+            refused = {_key(fault.column, listed) for fault in self.faults[before:]}
+            self._whole(row, listed, number, values, told=refused)
+            return
+        if not number and listed != "tops" and self._out_of_numbers(row, count):
             return
         for _ in range(count):
             if len(self.faults) == before:  # what is wrong with one is wrong with all of them
@@ -293,29 +300,39 @@ class _Reader:
 
     def _take(self, row: int, listed: str, number: int, values: Mapping[str, object]) -> None:
         """Keep one thing if it is whole."""
-        stood = section(self._order, "tops") if listed == "tops" else self.stands.get(number, ("", {}))[1]
-        merged = as_thing({**flat(listed, stood), **values})
-        whole_thing = {**stood, **merged, **({"number": number} if number else {})}
+        stood = self._stood(listed, number)
         before = len(self.faults)
-        for key, allowed in faults_of_thing(listed, whole_thing, self._tape):
-            text = str(values.get(key, ""))
-            self._fault(row, _word(listed, key), text, allowed)
-        if len(self.faults) == before:
-            changes = {
-                field: value
-                for field, value in merged.items()
-                if field != "number" and value != stood.get(field)
-            }
-            self.rows.append(
-                ListRow(
-                    row=row,
-                    listed=listed,
-                    number=number,
-                    thing=whole_thing,
-                    changes=changes,
-                    is_new=not stood,
-                )
-            )
+        thing = self._whole(row, listed, number, values)
+        if len(self.faults) > before:
+            return
+        heads = {key.partition(".")[0] for key in values}
+        changes = {
+            field: thing[field] for field in thing if field in heads and thing[field] != stood.get(field)
+        }
+        self.rows.append(
+            ListRow(row=row, listed=listed, number=number, thing=thing, stood=stood, changes=changes)
+        )
+
+    def _stood(self, listed: str, number: int) -> Mapping[str, Any]:
+        """Return what stands under a number, or nothing."""
+        return section(self._order, "tops") if listed == "tops" else self.stands.get(number, ("", {}))[1]
+
+    def _whole(
+        self,
+        row: int,
+        listed: str,
+        number: int,
+        values: Mapping[str, object],
+        *,
+        told: Collection[str] = (),
+    ) -> dict[str, Any]:
+        """Return a thing with what stood before, and say what is missing or does not go together."""
+        stood = self._stood(listed, number)
+        merged = as_thing({**flat(listed, stood), **values})
+        thing = {**stood, **merged, **({"number": number or 1} if listed != "tops" else {})}
+        for key, allowed in faults_of_thing(listed, thing, self._tape, told=told):
+            self._fault(row, _word(listed, key), str(values.get(key, "")), allowed)
+        return thing
 
 
 def _word(listed: str, key: str) -> str:
@@ -323,6 +340,15 @@ def _word(listed: str, key: str) -> str:
     if key == "kind":
         return "what"
     return next((column.name for column in COLUMNS if column.keys.get(listed) == key), key.replace("_", " "))
+
+
+def _key(word: str, listed: str) -> str:
+    """Return the field that a column's word stands for; the word itself where it is none."""
+    if word == "what":
+        return "kind"
+    return next(
+        (column.keys[listed] for column in COLUMNS if column.name == word and listed in column.keys), word
+    )
 
 
 def _elsewhere(column: Column, listed: str) -> str:

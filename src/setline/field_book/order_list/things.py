@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from pydantic import ValidationError
@@ -18,14 +18,25 @@ __all__ = ["faults_of_thing"]
 _ON_LEGS = ("legs", "ledger and front legs")
 
 
-def faults_of_thing(listed: str, thing: Mapping[str, Any], tape: Tape) -> Iterator[tuple[str, str]]:
+def faults_of_thing(
+    listed: str, thing: Mapping[str, Any], tape: Tape, *, told: Collection[str] = ()
+) -> Iterator[tuple[str, str]]:
     """Yield the fields that are missing or do not go together, each with what is allowed.
 
     Args:
         listed: The list of the order it belongs to.
         thing: All its fields, as a job's document has them.
         tape: The crew's tape.
+        told: Fields that were refused already and do not stand in the thing: of those nothing more is said.
     """
+    heads = {key.partition(".")[0] for key in told}
+    for key, allowed in _faults(listed, thing, tape):
+        if key not in told and not (key.partition(".")[0] in heads and allowed != say("order-needed")):
+            yield key, allowed
+
+
+def _faults(listed: str, thing: Mapping[str, Any], tape: Tape) -> Iterator[tuple[str, str]]:
+    """Yield everything that is wrong with a thing."""
     try:
         MODELS[listed].model_validate(dict(thing), context={"tape": tape})
     except ValidationError as wrong:
