@@ -15,6 +15,7 @@ from typing import Any
 
 import pytest
 import uvicorn
+from fastapi import FastAPI
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from setline.field_book.database import Database
@@ -46,11 +47,13 @@ class Served:
     """A running app.
 
     Attributes:
+        app: The app.
         site: Its parts.
         port: Where it listens.
         stop: Stops it; the store stays.
     """
 
+    app: FastAPI
     site: Site
     port: int
     stop: Callable[[], None]
@@ -87,7 +90,8 @@ class Served:
 
 def serve(folder: Path, port: int = 0) -> Served:
     """Run an app whose store lies in a folder, until it is stopped."""
-    settings = Settings(folder=folder, store_url=f"sqlite:///{folder / 'setline.db'}", hosts=(LAN_NAME,))
+    store = f"sqlite:///{folder / 'setline.db'}"
+    settings = Settings(folder=folder, store_url=store, share=True, hosts=(LAN_NAME,))
     database = Database(settings.store_url)
     app = make_app(settings, database=database)
     listening = socket.create_server(("127.0.0.1", port))
@@ -104,7 +108,7 @@ def serve(folder: Path, port: int = 0) -> Served:
         listening.close()
         database.close()
 
-    return Served(site=app.state.site, port=listening.getsockname()[1], stop=stop)
+    return Served(app=app, site=app.state.site, port=listening.getsockname()[1], stop=stop)
 
 
 @pytest.fixture(scope="session")
