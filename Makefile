@@ -4,10 +4,13 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.ready
 
-.PHONY: demo test test-core system checks bench gallery lint types lock clean
+.PHONY: demo serve test test-core system checks bench gallery lint types lock clean
 
 demo: $(STAMP)  ## plan both sample kitchens, write out/<job>/
 	@$(BIN)/python -m setline.cli.demo
+
+serve: $(STAMP)  ## the app at http://localhost:8321/ with both sample kitchens, its data in out/serve
+	@$(BIN)/setline serve --folder out/serve --load examples/larkspur-street.toml --load examples/mill-row.toml
 
 test: $(STAMP) system lint types  ## everything CI runs
 	$(BIN)/python -m pytest
@@ -24,7 +27,7 @@ checks: $(STAMP)  ## the checks against published values, counted by source
 bench: $(STAMP)  ## speeds, as ratios within one run
 	@$(BIN)/python -m bench
 
-gallery: $(STAMP)  ## every picture and page as PNG, to look at
+gallery: $(STAMP) system  ## every picture, sheet and page of the app as PNG, to look at
 	@$(BIN)/python -m tests.gallery
 
 lint: $(STAMP)
