@@ -100,7 +100,7 @@ def test_leaving_it_keeps_the_banner_on_the_sheets(app: App) -> None:
     html = set_first_box(app)
     revision = app.standing.revision
     assert f'href="/j/{app.job}/set"' in html
-    for page in ("/set", "/marks/A"):
+    for page in ("/set", "/marks/A", "/set/2", "/shims", "/print"):
         assert "plan and wall differ by 1/16 from 34 1/2 on" in text_of(app.get(page))
     assert app.standing.revision == revision
 

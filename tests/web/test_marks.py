@@ -62,6 +62,17 @@ def test_a_struck_mark_is_kept_as_it_is_printed(app: App) -> None:
     assert mark(app, "A base 3 left").struck is None
 
 
+def test_a_struck_mark_leads_to_the_next_that_is_not_on_the_wall(app: App) -> None:
+    """What is struck already is passed over; after the last the whole sheet shows again."""
+    names = [f"A base {number} left" for number in (2, 3)]
+    app.post("/marks/A/sheet", shown=names, struck=names)
+    leads = re.findall(
+        r'id="m(\d+)".*?class="strike-one".*?name="then" value="(\w+)"', app.get("/marks/A"), re.S
+    )
+    assert ("1", "m4") in leads
+    assert leads[-1][1] == "main"
+
+
 def test_where_the_wall_says_no_the_plan_goes_by_what_was_struck(app: App) -> None:
     """A mark struck elsewhere is typed in; its box will stand there."""
     app.post("/marks/A/strike", mark="A base 1 left", at="4 9/16")

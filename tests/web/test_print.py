@@ -11,8 +11,10 @@ from typing import Any
 import pypdfium2
 import pytest
 
+from setline.cli.main import main
 from setline.field_book.database import Database
 from setline.field_book.prints import Prints, next_letter
+from setline.job.write import to_json
 from setline.packet import KINDS
 from setline.web.making import Maker, Making, State
 from setline.web.pages.print import PACKETS
@@ -62,6 +64,24 @@ def test_every_ready_packet_can_be_made_and_taken(app: App) -> None:
         assert texts
         assert all("rev A" in text for text in texts)
         assert making.title in text_of(app.get("/print"))
+
+
+def test_the_whole_packet_is_the_one_of_the_terminal(app: App, tmp_path: Path) -> None:
+    """The same job, paper and letter give the same bytes, wherever they are asked for."""
+    job = tmp_path / "job.json"
+    assert app.standing.job is not None
+    job.write_text(to_json(app.standing.job), encoding="utf-8")
+    pdf = tmp_path / "packet.pdf"
+    assert main(["packet", str(job), "--out", str(pdf), "--paper", "letter"]) == 0
+    assert made(app, ready="whole").pdf == pdf.read_bytes()
+
+
+def test_what_was_made_of_an_earlier_plan_says_so(app: App) -> None:
+    """A PDF stays to be taken, and the page tells that the plan has moved on."""
+    made(app, ready="wall")
+    assert "of an earlier plan" not in text_of(app.get("/print"))
+    app.post("/set/1/as-set", key="right", answer="typed", text="22 9/16", screwed="yes")
+    assert "Wall, rev A, Letter of an earlier plan" in text_of(app.get("/print"))
 
 
 def test_pages_can_be_picked_one_by_one(app: App) -> None:

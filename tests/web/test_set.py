@@ -277,6 +277,21 @@ def test_pressed_twice_it_is_kept_once(app: App) -> None:
     assert sum(entry.place == "/record/set/2/edges" for entry in app.standing.entries) == 1
 
 
+def test_a_box_may_stand_before_its_screws_are_in(app: App) -> None:
+    """Said at the screws, kept with every answer, told on the list, and put right with one press."""
+    html = app.get("/set/2?screws=later")
+    assert 'name="screwed" value="no"' in html
+    html = app.post("/set/2/as-set", key="right", answer="mark", screwed="no")
+    assert on_record(app, 2)["screwed"] is False
+    assert "Its screws are not in yet." in text_of(html)
+    assert 'name="screwed" value="no"' in html
+    assert "SET, NOT SCREWED" in text_of(app.get("/set"))
+    app.post("/set/2/screwed")
+    assert on_record(app, 2)["screwed"] is True
+    assert "NOT SCREWED" not in text_of(app.get("/set"))
+    app.post("/set/3/screwed", 409)
+
+
 def test_the_job_before_a_box_was_set_is_told_apart(app: App) -> None:
     """Whatever was read of it in how many presses, before it the plan is the one without that box."""
     was = app.standing.plan

@@ -16,7 +16,9 @@ _SET = pointer(("record", "set", ""))
 
 def as_of(planner: Planner, standing: Standing, revision: int) -> Standing:
     """Return a job as it stood at a revision; the newest is itself."""
-    return standing if revision >= standing.revision else planner.of(standing, standing.entries[:revision])
+    if revision >= standing.revision:
+        return standing
+    return standing.remembered(f"at {revision}", lambda: planner.of(standing, standing.entries[:revision]))
 
 
 def before_revision(planner: Planner, standing: Standing, revision: int) -> Standing:
@@ -25,6 +27,11 @@ def before_revision(planner: Planner, standing: Standing, revision: int) -> Stan
     Where that act was the last of a box that was set, it is the job as it stood before that box was set at
     all: what one box changes is told at once, whatever was read of it in how many presses.
     """
+    return standing.remembered(f"before {revision}", lambda: _before_revision(planner, standing, revision))
+
+
+def _before_revision(planner: Planner, standing: Standing, revision: int) -> Standing:
+    """Work out the job before the act that led to a revision."""
     entries = standing.entries[:revision]
     if not entries:
         return planner.of(standing, ())
@@ -37,7 +44,10 @@ def before_revision(planner: Planner, standing: Standing, revision: int) -> Stan
 
 def before_set(planner: Planner, standing: Standing, number: int) -> Standing:
     """Return a job as it stands but for one box that was set."""
-    return planner.of(standing, tuple(_without_box(standing.entries, number)))
+    return standing.remembered(
+        f"before box {number}",
+        lambda: planner.of(standing, tuple(_without_box(standing.entries, number))),
+    )
 
 
 def set_box_of(entry: Entry) -> int | None:

@@ -12,7 +12,14 @@ from setline.job.job import tape_of
 from setline.lengths import Units, show
 from setline.packet.shim_page import made_of
 from setline.result import ItemKind, Plan, Rank, Shim, ShimKind
-from setline.stages.changes import ChangeKind, PlanChange, changes, item_said
+from setline.stages.changes import (
+    ChangeKind,
+    PlanChange,
+    WallDiffers,
+    changes,
+    item_said,
+    wall_differs,
+)
 from setline.web.as_set import Asked, questions
 from setline.web.before import before_set
 from setline.web.planning import Standing
@@ -99,10 +106,11 @@ class SetBoxPage:
         fillers: The fillers beside it with their widths, in words.
         asked: What is asked once it stands.
         changed: What it changed, row by row.
-        marks_move: How many marks on the wall are to be struck anew.
+        differs: Where plan and wall differ on the walls of its runs.
         revision: The job's revision.
         after: The box to set next, or None.
         wrong: What was typed and not taken.
+        screwed: ``yes`` or ``no``: whether its screws are in, or what the answers will say of them.
         places: What stands at the places that this page writes, for its script.
         strong: What the crew's strong is worth. [ticks]
     """
@@ -118,16 +126,23 @@ class SetBoxPage:
     fillers: tuple[str, ...]
     asked: tuple[Asked, ...]
     changed: tuple[PlanChange, ...]
-    marks_move: int
+    differs: tuple[WallDiffers, ...]
     revision: int
     after: ListedBox | None
     wrong: AsSetError | None
+    screwed: str
     places: dict[str, Any]
     strong: int
 
 
 def box_page(
-    site: Site, standing: Standing, device: Device, box: ListedBox, wrong: AsSetError | None = None
+    site: Site,
+    standing: Standing,
+    device: Device,
+    box: ListedBox,
+    wrong: AsSetError | None = None,
+    *,
+    screws_later: bool = False,
 ) -> SetBoxPage:
     """Return what the page of a box shows.
 
@@ -137,6 +152,7 @@ def box_page(
         device: Who looks.
         box: The box.
         wrong: What was typed and not taken.
+        screws_later: Whether it is set before its screws are in.
     """
     plan = standing.plan
     assert plan is not None, "a listed box is planned"
@@ -156,10 +172,11 @@ def box_page(
         fillers=tuple(_fillers(box, Units(plan.units))),
         asked=questions(standing, box),
         changed=tuple(row for row in rows if row.kind is not ChangeKind.SET),
-        marks_move=sum(row.on_wall for row in rows),
+        differs=tuple(each for each in wall_differs(plan) if each.wall == box.run.wall),
         revision=standing.revision,
         after=next((each for each in order if each.number != box.number), None),
         wrong=wrong,
+        screwed="no" if screws_later or (box.item.as_set and not box.item.as_set.screwed) else "yes",
         places=_places(standing, box.number),
         strong=tape_of(standing.job).strong,
     )

@@ -38,6 +38,7 @@ class Making:
         file: Its file's name.
         state: How far it is.
         step: What is being done.
+        check_code: The check code of its plan.
         pdf: The PDF once it is ready.
     """
 
@@ -47,6 +48,7 @@ class Making:
     file: str
     state: State = State.WORKING
     step: str = "waiting"
+    check_code: str = ""
     pdf: bytes = field(default=b"", repr=False)
 
     @property

@@ -239,9 +239,10 @@ def _walls(before: Plan, after: Plan, rows: tuple[PlanChange, ...]) -> tuple[Pai
 def _other_ways(site: Site, standing: Standing, n: int) -> tuple[OtherWay, ...]:
     """Return the other ways from a revision, if the plan still says what it said then."""
     before, after = _plans(site, standing, n)
-    if standing.plan is None or standing.job is None or _numbers(standing.plan) != _numbers(after):
+    job, now = standing.job, standing.plan
+    if now is None or job is None or _numbers(now) != _numbers(after):
         return ()
-    return other_ways(standing.job, before, standing.plan)
+    return standing.remembered(f"other ways {n}", lambda: other_ways(job, before, now))
 
 
 def _key(way: OtherWay) -> str:

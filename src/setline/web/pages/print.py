@@ -15,6 +15,7 @@ from fastapi.responses import JSONResponse, RedirectResponse, Response
 from setline.field_book.prints import Prints
 from setline.lengths import Units
 from setline.packet import KINDS, packet
+from setline.stages.changes import WallDiffers, wall_differs
 from setline.web.making import STEPS, Making, State
 from setline.web.menu import Group
 from setline.web.planning import Standing
@@ -46,6 +47,8 @@ class PrintPage:
         can_print: Whether there is a plan to print.
         paper: The paper that is chosen to begin with.
         old: What of the last paper is old, or None.
+        differs: Where plan and wall differ.
+        check_code: The plan's check code: a PDF with another one is of an earlier plan.
         working: What is being made.
         ready: What can be taken, the newest first.
         failed: What could not be made.
@@ -57,6 +60,8 @@ class PrintPage:
     can_print: bool
     paper: str
     old: OldPaper | None
+    differs: tuple[WallDiffers, ...]
+    check_code: str
     working: tuple[Making, ...]
     ready: tuple[Making, ...]
     failed: tuple[Making, ...]
@@ -76,6 +81,8 @@ def show(request: Request, standing: JobPage, device: Visitor) -> Response:
         paper=(job.job.paper if job is not None else None)
         or ("a4" if job is not None and job.job.tape is Units.METRIC else "letter"),
         old=None if plan is None else old_paper(plan, latest),
+        differs=() if plan is None else wall_differs(plan),
+        check_code="" if plan is None else plan.check_code,
         working=tuple(each for each in made if each.state is State.WORKING),
         ready=tuple(each for each in made if each.state is State.READY),
         failed=tuple(each for each in made if each.state is State.FAILED),
@@ -179,6 +186,7 @@ def _begin(site: Site, standing: Standing, name: str, kinds: tuple[str, ...], pa
         Making(
             key=hashlib.sha256(said.encode()).hexdigest()[:16],
             job=standing.job_id,
+            check_code=plan.check_code,
             title=say(
                 "print-title",
                 packet=_title(name, kinds),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter, Form, HTTPException, Request
+from fastapi import APIRouter, Form, HTTPException, Query, Request
 from fastapi.responses import RedirectResponse, Response
 
 from setline.field_book.places import pointer
@@ -41,9 +41,15 @@ Short = Annotated[str, Form(max_length=60)]
 
 
 @router.get("/j/{j}/set/{b}")
-def set_box_page(request: Request, standing: JobPage, device: Visitor, b: int) -> Response:
-    """Show one box, step by step."""
-    return _show(request, standing, device, _box(standing, b))
+def set_box_page(
+    request: Request,
+    standing: JobPage,
+    device: Visitor,
+    b: int,
+    screws: Annotated[str, Query(max_length=5)] = "",
+) -> Response:
+    """Show one box, step by step; ``screws`` is ``later`` where it is set before they are in."""
+    return _show(request, standing, device, _box(standing, b), screws_later=screws == "later")
 
 
 @router.post("/j/{j}/set/{b}/begin")
@@ -116,7 +122,7 @@ def as_set(
         taken = _read(standing, text)
         wrong = _wrong(standing, asked[at], text, taken, is_sure=sure == "yes")
         if wrong is not None:
-            return _show(request, standing, device, box, wrong=wrong)
+            return _show(request, standing, device, box, wrong=wrong, screws_later=screwed == "no")
         text = taken.text
     written = answer_changes(standing, box, asked[at], answer, text, screwed=screwed == "yes")
     keep_changes(
@@ -129,7 +135,8 @@ def as_set(
         seen=seen or None,
     )
     if at + 1 < len(asked):
-        return RedirectResponse(f"/j/{standing.job_id}/set/{b}#{asked[at + 1].key}", status_code=303)
+        later = "?screws=later" if screwed == "no" else ""
+        return RedirectResponse(f"/j/{standing.job_id}/set/{b}{later}#{asked[at + 1].key}", status_code=303)
     return RedirectResponse(f"/j/{standing.job_id}/set/{b}/done", status_code=303)
 
 
@@ -140,6 +147,16 @@ def done(request: Request, standing: JobPage, _: Visitor, b: int) -> Response:
     rows = changed_by(site_of(request), standing, b)
     if box.state is BoxState.SET and any(row.kind is not ChangeKind.SET for row in rows):
         return RedirectResponse(f"/j/{standing.job_id}/changes/{standing.revision}", status_code=303)
+    return RedirectResponse(f"/j/{standing.job_id}/set/{b}#on", status_code=303)
+
+
+@router.post("/j/{j}/set/{b}/screwed")
+def screwed(request: Request, standing: WriterPage, device: Writer, b: int, act: Act) -> Response:
+    """Keep that the screws of a box that stands are in."""
+    if _box(standing, b).state is not BoxState.SET:
+        raise HTTPException(409, say("on-not-yet"))
+    change = Change(place=("record", "set", str(b), "screwed"), value=True)
+    keep_changes(site_of(request), standing, device, (change,), act=act)
     return RedirectResponse(f"/j/{standing.job_id}/set/{b}#on", status_code=303)
 
 
@@ -197,7 +214,13 @@ def _wrong(standing: Standing, asked: Asked, text: str, taken: Typed, *, is_sure
 
 
 def _show(
-    request: Request, standing: Standing, device: Device, box: ListedBox, *, wrong: AsSetError | None = None
+    request: Request,
+    standing: Standing,
+    device: Device,
+    box: ListedBox,
+    *,
+    wrong: AsSetError | None = None,
+    screws_later: bool = False,
 ) -> Response:
     """Return the page of a box."""
     frame = Frame(
@@ -209,5 +232,5 @@ def _show(
         styles=("keypad.css", "set.css"),
         look="setting",
     )
-    page = box_page(site_of(request), standing, device, box, wrong)
+    page = box_page(site_of(request), standing, device, box, wrong, screws_later=screws_later)
     return render(request, "set_box.html", frame, page, status=200 if wrong is None else 422)

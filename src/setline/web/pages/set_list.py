@@ -110,6 +110,8 @@ def _row(standing: Standing, box: ListedBox, device: Device) -> SetRow:
     key = f"box-state-{box.state.replace(' ', '-')}"
     if box.state is BoxState.OPEN and _is_mine(box, device):
         key = "box-state-mine"
+    if box.item.as_set is not None and not box.item.as_set.screwed:
+        key = "box-state-not-screwed"
     by = box.begun.by if box.begun else ""
     return SetRow(box=box, note=say(key, by=by, run=box.run.name), stands=where_it_stands(standing, box))
 

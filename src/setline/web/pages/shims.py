@@ -12,6 +12,7 @@ from setline.drawings.shim_map import shim_map
 from setline.lengths import Units
 from setline.packet.shim_page import made_of
 from setline.result import Plan, Shim, ShimKind
+from setline.stages.changes import WallDiffers, wall_differs
 from setline.told import within
 from setline.web.menu import Group
 from setline.web.render import Frame, render
@@ -69,10 +70,12 @@ class ShimsPage:
     Attributes:
         walls: Each wall that boxes stand at.
         unknown: How many points no reading is near to.
+        differs: Where plan and wall differ.
     """
 
     walls: tuple[WallShims, ...]
     unknown: int
+    differs: tuple[WallDiffers, ...]
 
 
 @router.get("/j/{j}/shims")
@@ -82,6 +85,7 @@ def shims(request: Request, standing: JobPage, device: Visitor) -> Response:
     page = ShimsPage(
         walls=() if plan is None else tuple(_walls(plan)),
         unknown=0 if plan is None else sum(each.printed is None for each in plan.shims),
+        differs=() if plan is None else wall_differs(plan),
     )
     frame = Frame(
         title=say("page-shims"),

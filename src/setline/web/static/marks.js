@@ -1,5 +1,5 @@
 // Marks ticked as they are struck: each tick is kept on the phone at once and sent when it can be.
-import { keep } from "./queue.js";
+import { drained, keep } from "./queue.js";
 
 const sheet = document.querySelector("form.sheet");
 if (sheet && document.querySelector("form.strike-one")) start();
@@ -12,15 +12,29 @@ function start() {
   for (const form of document.querySelectorAll("form.strike-one")) {
     form.addEventListener("submit", (event) => {
       event.preventDefault();
-      const name = form.querySelector("[name=mark]").value;
-      const box = [...sheet.querySelectorAll("input[type=checkbox]")].find((each) => each.value === name);
+      const box = boxOf(form.closest(".card"));
       box.checked = true;
-      tick(box);
-      location.hash = form.dataset.next;
+      strike(box, form.closest(".card"));
     });
   }
   addEventListener("hashchange", turn);
   turn();
+}
+
+// On to the next mark that is not on the wall; after the last, the whole sheet as it is by now.
+async function strike(box, card) {
+  const kept = tick(box);
+  const next = [...document.querySelectorAll(".card")].find(
+    (each) => card.compareDocumentPosition(each) & Node.DOCUMENT_POSITION_FOLLOWING && !boxOf(each)?.checked,
+  );
+  location.hash = next ? next.id : "main";
+  await kept;
+  if (!next && (await drained())) location.replace(location.pathname);
+}
+
+function boxOf(card) {
+  const name = card.querySelector("[name=mark]").value;
+  return [...sheet.querySelectorAll("input[type=checkbox]")].find((each) => each.value === name);
 }
 
 function turn() {
@@ -40,4 +54,6 @@ async function tick(box) {
   const row = box.closest("li");
   row.className = box.checked ? "mark-struck" : "mark-open";
   row.querySelector(".strike-out")?.remove();
+  const card = [...document.querySelectorAll(".card")].find((each) => boxOf(each) === box);
+  if (card) card.querySelector(".recorded").hidden = !box.checked;
 }

@@ -41,6 +41,7 @@ function start() {
     each.addEventListener("submit", pressed);
     each.querySelector("input[name=text]").addEventListener("input", (event) => told(event.target.value));
   }
+  steps.querySelector("a.later")?.addEventListener("click", later);
   const begins = steps.querySelector("form.begin");
   begins?.addEventListener("submit", begin);
   steps.querySelector("form.checks")?.addEventListener("submit", look);
@@ -59,18 +60,18 @@ function start() {
   function turn() {
     const step = current();
     if (!step?.closest(".steps")) return;
+    form = step.querySelector("form.typed-answer");
+    if (pad) {
+      pad.root.hidden = !form;
+      document.documentElement.classList.toggle("keys", Boolean(form));
+      (form ? form.querySelector(".pad-place") : home).append(pad.root);
+    }
     if (location.hash) {
       write(memory, location.hash);
       scrollTo(0, 0);
       step.focus({ preventScroll: true });
     }
-    if (!pad) return;
-    form = step.querySelector("form.typed-answer");
-    const root = pad.root;
-    root.hidden = !form;
-    document.documentElement.classList.toggle("keys", Boolean(form));
-    (form ? form.querySelector(".pad-place") : home).append(root);
-    if (!form) return;
+    if (!pad || !form) return;
     const whole = form.dataset.planned.split(" ")[0];
     const kept = /^\d+$/.test(whole) && pad.tape.units === "inch" ? whole : "";
     pad.open({ kept, face: kept ? "fraction" : "whole" });
@@ -135,7 +136,8 @@ function start() {
   }
 
   async function answer(sent, which, text) {
-    const parts = [...part(`${record}screwed`, true), ...part(`/walk/set/${words.number}`, "begun")];
+    const screwed = sent.querySelector("[name=screwed]").value === "yes";
+    const parts = [...part(`${record}screwed`, screwed), ...part(`/walk/set/${words.number}`, "begun")];
     const { key, planned } = sent.dataset;
     const value = which === "mark" ? planned : text;
     const fields = { "top-left": "below_line_left", "top-right": "below_line_right", "off-wall": "off_wall" };
@@ -196,6 +198,13 @@ function start() {
       ...(here?.checked ? part(`${box}delivery`, "here") : []),
     ]);
     location.hash = "prepare";
+  }
+
+  // It is set before its screws are in.
+  function later(event) {
+    event.preventDefault();
+    for (const each of steps.querySelectorAll("[name=screwed]")) each.value = "no";
+    location.hash = event.currentTarget.hash;
   }
 
   function look(event) {
