@@ -72,9 +72,9 @@ class App:
         return answer.text
 
 
-def open_app(folder: Path, job: Job | Path | dict[str, Any]) -> App:
-    """Return an app with one job, its store in a folder."""
-    settings = Settings(folder=folder, store_url=f"sqlite:///{folder / 'setline.db'}")
+def open_app(folder: Path, job: Job | Path | dict[str, Any], **how: Any) -> App:
+    """Return an app with one job, its store in a folder; ``how`` it is run besides, as in ``Settings``."""
+    settings = Settings(folder=folder, store_url=f"sqlite:///{folder / 'setline.db'}", **how)
     app = make_app(settings, database=Database(settings.store_url))
     site: Site = app.state.site
     if isinstance(job, Path):

@@ -12,6 +12,7 @@ from setline.field_book.folder import PHOTOS
 from setline.field_book.photos import Photos
 from setline.field_book.store import Store
 from setline.version import VERSION
+from setline.web.behind_proxy import BehindProxy
 from setline.web.feed import Feed
 from setline.web.pairing import Pairing
 from setline.web.planning import Planner
@@ -86,4 +87,6 @@ def make_app(settings: Settings, *, database: Database | None = None) -> FastAPI
     tell_refusals(app)
     app.add_middleware(GZipMiddleware, minimum_size=600)
     app.add_middleware(Guard, hosts=settings.hosts, is_secure=settings.is_secure)
+    if settings.behind_proxy:
+        app.add_middleware(BehindProxy, proxies=settings.proxies)
     return app

@@ -8,6 +8,8 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from setline.web.session import Role
+
 __all__ = ["LIVES_SECONDS", "MOST_TRIES", "Pairing"]
 
 LIVES_SECONDS = 600
@@ -21,6 +23,7 @@ class _Code:
 
     digits: str
     made: float
+    role: Role
     tries: int = 0
 
 
@@ -39,29 +42,30 @@ class Pairing:
         self._lock = threading.Lock()
         self._code: _Code | None = None
 
-    def show(self) -> str:
-        """Make a code and return it, eight digits."""
+    def show(self, role: Role = Role.CREW) -> str:
+        """Make a code and return it, eight digits; whoever types it may do what ``role`` may."""
+        digits = "".join(secrets.choice("0123456789") for _ in range(DIGITS))
         with self._lock:
-            self._code = _Code("".join(secrets.choice("0123456789") for _ in range(DIGITS)), self._clock())
-            return self._code.digits
+            self._code = _Code(digits, self._clock(), role)
+            return digits
 
     def shown(self) -> str | None:
         """Return the code that holds, if one does."""
         with self._lock:
             return None if (code := self._holding()) is None else code.digits
 
-    def accept(self, typed: str) -> bool:
-        """Return whether the typed code is the one shown; it can be used once."""
+    def accept(self, typed: str) -> Role | None:
+        """Return what the typed code lets its device do, once; or None if it is not the one."""
         with self._lock:
             code = self._holding()
             if code is None:
-                return False
+                return None
             code.tries += 1
             digits = "".join(sign for sign in typed if sign.isascii() and sign.isdigit())
             if not secrets.compare_digest(digits, code.digits):
-                return False
+                return None
             self._code = None
-            return True
+            return code.role
 
     def _holding(self) -> _Code | None:
         """Return the code if it still holds."""

@@ -103,7 +103,8 @@ async def _typed(request: Request) -> tuple[tuple[str, str], ...]:
     if request.method != "POST":
         return ()
     try:
-        form = await request.form()
+        async with request.form() as form:
+            fields = form.multi_items()
     except Exception:  # it was refused because it cannot be read, or was read away in another way
         return ()
-    return tuple((key, value) for key, value in form.multi_items() if isinstance(value, str) and key != "act")
+    return tuple((key, value) for key, value in fields if isinstance(value, str) and key != "act")

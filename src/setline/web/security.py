@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from urllib.parse import urlsplit
 
+from starlette.exceptions import HTTPException
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -35,9 +36,15 @@ HEADERS = {
     "permissions-policy": "geolocation=(), payment=(), usb=()",
 }
 
+SECURE_HEADERS = {"strict-transport-security": "max-age=2592000"}
+"""Sent over HTTPS: for a month, so that a site that gives HTTPS up is not shut out for longer."""
 
-class _TooLarge(Exception):
-    """More came than a request may hold."""
+
+class _TooLarge(HTTPException):
+    """More came than a request may hold; of a kind that a route which is reading lets through."""
+
+    def __init__(self) -> None:
+        super().__init__(413, say("too-large"))
 
 
 class Guard:
@@ -54,7 +61,7 @@ class Guard:
         self._hosts = LOCAL_HOSTS | {host.lower() for host in hosts}
         self._headers = dict(HEADERS)
         if is_secure:
-            self._headers["strict-transport-security"] = "max-age=31536000"
+            self._headers |= SECURE_HEADERS
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer a request, or refuse it."""
@@ -78,7 +85,7 @@ class Guard:
         if _name(host) not in self._hosts:
             return _refused(421, "unknown-host")
         length = headers.get("content-length", "0")
-        if not length.isascii() or not length.isdigit() or int(length) > most:
+        if not length.isascii() or not length.isdigit() or len(length) > 12 or int(length) > most:
             return _refused(413, "too-large")
         if method not in SAFE_METHODS and not _same_site(headers, host):
             return _refused(403, "cross-site")
@@ -117,7 +124,10 @@ def _same_site(headers: dict[str, str], host: str) -> bool:
     if site is not None:
         return site in {"same-origin", "none"}
     origin = headers.get("origin")
-    return origin is None or urlsplit(origin).netloc.lower() == host.lower()
+    try:
+        return origin is None or urlsplit(origin).netloc.lower() == host.lower()
+    except ValueError:  # no address at all
+        return False
 
 
 def _bounded(receive: Receive, most: int) -> Receive:
@@ -126,7 +136,7 @@ def _bounded(receive: Receive, most: int) -> Receive:
 
     async def bounded() -> Message:
         nonlocal taken
-        message = await receive()
+        message = {} if taken > most else await receive()  # once refused nothing more is waited for
         taken += len(message.get("body", b""))
         if taken > most:
             raise _TooLarge

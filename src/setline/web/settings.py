@@ -16,8 +16,7 @@ class Settings:
         folder: Where photos and backups lie, beside the store.
         store_url: The store's database.
         share: Whether other devices may pair; without it nothing but this machine is answered.
-        behind_proxy: Whether a proxy on this machine hands requests on: then no request counts as the host's
-            by coming from this machine.
+        proxies: Addresses of the proxies that hand requests on; where there are any, nobody else is answered.
         hosts: Names and addresses this app answers to, besides this machine's own.
         is_secure: Whether pages are reached over HTTPS: then cookies are marked so.
     """
@@ -25,6 +24,11 @@ class Settings:
     folder: Path
     store_url: str
     share: bool = False
-    behind_proxy: bool = False
+    proxies: tuple[str, ...] = ()
     hosts: tuple[str, ...] = field(default=())
     is_secure: bool = False
+
+    @property
+    def behind_proxy(self) -> bool:
+        """Whether requests come through a proxy: then none is the host's by coming from this machine."""
+        return bool(self.proxies)

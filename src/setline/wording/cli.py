@@ -166,7 +166,6 @@ SENTENCES: dict[str, str] = {
     "cli-serve-port-help": "port (default: 8321)",
     "cli-serve-share-help": "let paired devices on this network in",
     "cli-serve-name-help": "a name this machine goes by, such as kitchen.example; may be given again",
-    "cli-serve-proxy-help": "requests come through a proxy on this machine that speaks HTTPS",
     "cli-serve-certificate-help": "certificate file, for HTTPS",
     "cli-serve-key-help": "the certificate's key file",
     "cli-serve-load-help": "a job file to start a job from, once; may be given again",
@@ -174,7 +173,4 @@ SENTENCES: dict[str, str] = {
     "cli-serve-port-allowed": "a port is 1 to 65535",
     "cli-serve-open": "Open {address} on this machine. Ctrl+C stops it.",
     "cli-serve-open-other": "Other devices: {address}",
-    "cli-serve-plain": (
-        "Over plain http phones keep no pages offline; the open page keeps working. See docs/sharing.md for HTTPS."
-    ),
 }

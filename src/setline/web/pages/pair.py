@@ -9,7 +9,7 @@ from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
 from setline.web.render import Frame, render
-from setline.web.session import COOKIE, DEVICE_DAYS, STRANGER
+from setline.web.session import COOKIE, DEVICE_DAYS, STRANGER, Role
 from setline.web.site import site_of
 from setline.wording import say
 
@@ -47,10 +47,11 @@ def pair_with(
     site = site_of(request)
     if not site.settings.share:
         raise HTTPException(404, say("no-such-page"))
-    if not site.pairing.accept(code[:40]):
+    role = site.pairing.accept(code[:40])
+    if role is None:
         page = PairPage(code=code[:20], name=name[:80], sentence=say("pair-wrong-code"))
         return render(request, "pair.html", _frame(), page, status=403)
-    _, token = site.sessions.add_device(name.strip()[:80] or say("pair-no-name"))
+    _, token = site.sessions.add_device(name.strip()[:80] or say("pair-no-name"), role)
     answer = RedirectResponse("/jobs", status_code=303)
     answer.set_cookie(
         COOKIE,
@@ -71,6 +72,9 @@ def guest(request: Request, token: str) -> Response:
     if device is None or device.job is None:
         raise HTTPException(404, say("link-ended"))
     answer = RedirectResponse(f"/j/{device.job}", status_code=303)
+    known = site.sessions.device_of(request)
+    if known is not None and known.role is not Role.GUEST:  # who may do more keeps the cookie that says so
+        return answer
     answer.set_cookie(COOKIE, token, httponly=True, samesite="lax", secure=site.settings.is_secure)
     return answer
 

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from setline.web.menu import Group
 from setline.web.render import Frame, render
+from setline.web.security import LOCAL_HOSTS
 from setline.web.session import Device, Role
 from setline.web.site import JobPage, Visitor, site_of
 from setline.wording import say
@@ -74,7 +75,7 @@ def link(
     _must_be_host(device)
     token = site_of(request).sessions.add_link(standing.job_id, days=days)
     frame = Frame(title=say("page-phones"), device=device, standing=standing, group=Group.PAPER)
-    page = _page(request, device, link=f"{request.base_url}guest/{token}")
+    page = _page(request, device, link=f"{_address(request)}/guest/{token}")
     return render(request, "phones.html", frame, page)
 
 
@@ -90,18 +91,25 @@ def _page(request: Request, device: Device, *, link: str | None = None) -> Phone
     """Return the page's data."""
     site = site_of(request)
     code = site.pairing.shown() if device.role is Role.HOST else None
-    host = next(iter(site.settings.hosts), request.url.hostname or "")
-    scheme = "https" if site.settings.is_secure else "http"
-    port = f":{request.url.port}" if request.url.port else ""
-    address = f"{scheme}://{host}{port}/pair"
+    address = f"{_address(request)}/pair"
     return PhonesPage(
-        devices=site.sessions.known_devices(),
+        devices=() if device.role is Role.GUEST else site.sessions.known_devices(),
         shares=site.settings.share,
         code=code,
         address=address,
         picture=None if code is None else _qr(f"{address}?code={code}"),
         link=link,
     )
+
+
+def _address(request: Request) -> str:
+    """Return how another device reaches this app: as it was asked here, else by the first of its names."""
+    settings = site_of(request).settings
+    asked = request.url.hostname or ""
+    host = next(iter(settings.hosts), asked) if asked in LOCAL_HOSTS else asked
+    host = f"[{host}]" if ":" in host else host
+    port = f":{request.url.port}" if request.url.port else ""
+    return f"{'https' if settings.is_secure else 'http'}://{host}{port}"
 
 
 def _qr(text: str) -> Markup:
