@@ -1,7 +1,8 @@
 """Every picture and page as PNG, to look at: ``python -m tests.gallery`` fills out/gallery/.
 
-Of both samples: each drawing, and each page of the packet on letter and A4. Of the plans made for tests: each
-drawing. Nothing here is compared; it is for eyes.
+Of both samples: each drawing, each page of the packet on letter and A4, and each page of the app on a phone
+and on a laptop (in ``pages/``). Of the plans made for tests: each drawing. ``python -m tests.gallery pages``
+makes the pages of the app alone. Nothing here is compared; it is for eyes.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from setline.stages import plan
 from tests.drawings.drawing_set import drawings_of
 from tests.drawings.nasty_plans import NASTY
 from tests.drawings.sample_plans import inch_sample, metric_sample
+from tests.gallery_pages import shoot_pages
 
 ROOT = Path(__file__).parents[1]
 GALLERY = ROOT / "out" / "gallery"
@@ -35,9 +37,17 @@ _LONGEST = 1000.0
 """A drawing longer than this is shown at fewer dots. [mm]"""
 
 
-def main() -> None:
-    """Write the gallery anew."""
-    shutil.rmtree(GALLERY, ignore_errors=True)
+def main(only: list[str]) -> None:
+    """Write the gallery anew, or the part of it that is named."""
+    shutil.rmtree(GALLERY / "pages" if only else GALLERY, ignore_errors=True)
+    if not only:
+        _write_sheets()
+    for target in shoot_pages(GALLERY / "pages"):
+        _tell(target)
+
+
+def _write_sheets() -> None:
+    """Write drawings and packets."""
     for path in sorted((ROOT / "examples").glob("*.toml")):
         job = load_job(path)
         result = plan(job)
@@ -84,4 +94,4 @@ def _tell(target: Path) -> None:
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

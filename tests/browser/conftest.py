@@ -10,13 +10,14 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from http.client import HTTPConnection
 from pathlib import Path
 from typing import Any
 
 import pytest
 import uvicorn
 from fastapi import FastAPI
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect, sync_playwright
 
 from setline.field_book.database import Database
 from setline.job.read import load_job
@@ -40,6 +41,15 @@ LAPTOP: dict[str, Any] = {"viewport": {"width": 1280, "height": 800}}
 PATIENCE = 20.0
 """Seconds that anything awaited may take on a busy machine; a test goes on as soon as it is there."""
 expect.set_options(timeout=PATIENCE * 1000)
+
+
+@dataclass(frozen=True)
+class Head:
+    """How an address answers: its status, its kind, and whether it is a file to save."""
+
+    status: int
+    kind: str
+    is_file: bool
 
 
 @dataclass(frozen=True)
@@ -67,6 +77,16 @@ class Served:
     def lan_address(self) -> str:
         """The same over plain http by another name, which is none."""
         return f"http://{LAN_NAME}:{self.port}"
+
+    def head(self, address: str) -> Head:
+        """Return how an address answers, without waiting for the rest of it."""
+        asked = HTTPConnection("localhost", self.port, timeout=PATIENCE)
+        asked.request("GET", address.partition("#")[0])
+        answer = asked.getresponse()
+        asked.close()
+        headers = answer.headers
+        is_file = headers.get("content-disposition", "").startswith("attachment")
+        return Head(answer.status, headers.get("content-type", ""), is_file)
 
     def start(self, document: dict[str, Any]) -> str:
         """Start a job of its own for a test; return its id."""
@@ -122,23 +142,28 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """Return the browser of the operating system."""
-    program = os.environ.get("CHROMIUM") or shutil.which("chromium")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=program,
-            args=[
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-quic",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                f"--host-resolver-rules=MAP {LAN_NAME} 127.0.0.1",
-            ],
-        )
+        browser = browser_of(playwright)
         yield browser
         browser.close()
+
+
+def browser_of(playwright: Playwright) -> Browser:
+    """Start the browser of the operating system."""
+    program = os.environ.get("CHROMIUM") or shutil.which("chromium")
+    return playwright.chromium.launch(
+        executable_path=program,
+        args=[
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            f"--host-resolver-rules=MAP {LAN_NAME} 127.0.0.1",
+        ],
+    )
 
 
 @dataclass

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from http.client import HTTPConnection
 from pathlib import Path
 from typing import Any
 
@@ -95,26 +94,6 @@ def crowd(chromium: Browser, served: Served) -> Iterator[Crowd]:
         desk.context.close()
 
 
-@dataclass(frozen=True)
-class Head:
-    """How an address answers, without waiting for the rest of it."""
-
-    status: int
-    kind: str
-    is_file: bool
-
-
-def head_of(served: Served, address: str) -> Head:
-    """Return how an address answers."""
-    asked = HTTPConnection("localhost", served.port, timeout=20)
-    asked.request("GET", address.partition("#")[0])
-    answer = asked.getresponse()
-    asked.close()
-    headers = answer.headers
-    is_file = headers.get("content-disposition", "").startswith("attachment")
-    return Head(answer.status, headers.get("content-type", ""), is_file)
-
-
 def scan_of(page: Page) -> list[str]:
     """Return what the accessibility scan finds, each with where."""
     options = {"resultTypes": ["violations"], "preload": False}
@@ -149,7 +128,7 @@ def test_every_page_can_be_read_and_pressed(crowd: Crowd, served: Served, route:
     assert given
     found = []
     for number, address in enumerate(given):
-        head = head_of(served, address)
+        head = served.head(address)
         if head.is_file or not head.kind.startswith("text/html"):
             assert head.status in {200, 204, 303, 307, 404}, (address, head)
             continue
