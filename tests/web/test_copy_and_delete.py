@@ -6,6 +6,7 @@ import io
 import json
 import zipfile
 from pathlib import Path
+from urllib.parse import unquote
 
 import pytest
 from PIL import Image
@@ -70,6 +71,15 @@ def test_a_job_that_is_not_whole_says_what_is_missing(tmp_path: Path) -> None:
     assert "There is no job file yet" in text_of(app.get("/copy"))
     assert "lengths" in text_of(app.get("/copy/job.toml", 409))
     assert app.client.get(f"/j/{app.job}/copy/all.zip").status_code == 200
+
+
+def test_a_name_of_any_letters_is_handed_out(tmp_path: Path) -> None:
+    """The file is called as the job is, whatever it is written in."""
+    app = open_app(tmp_path, {**plain_room(), "job": {"name": "Žitná 厨房", "tape": "inch"}})
+    for file in ("job.toml", "all.zip"):
+        answer = app.client.get(f"/j/{app.job}/copy/{file}")
+        assert answer.status_code == 200
+        assert "žitná-厨房" in unquote(answer.headers["content-disposition"])
 
 
 def test_a_copy_without_room_is_told(app: App, monkeypatch: pytest.MonkeyPatch) -> None:

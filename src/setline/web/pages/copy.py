@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO
+from urllib.parse import quote
 
 from fastapi import APIRouter, HTTPException, Request
 from fastapi.responses import Response, StreamingResponse
@@ -120,5 +121,6 @@ def _pieces(packed: IO[bytes]) -> Iterator[bytes]:
 
 
 def _to_save(name: str) -> dict[str, str]:
-    """Return the headers of an answer that is saved under a name."""
-    return {"content-disposition": f'attachment; filename="{name}"', "cache-control": "no-store"}
+    """Return the headers of an answer that is saved under a name, of whatever letters (RFC 6266)."""
+    said = f'filename="{name}"' if name.isascii() else f"filename*=UTF-8''{quote(name)}"
+    return {"content-disposition": f"attachment; {said}", "cache-control": "no-store"}
