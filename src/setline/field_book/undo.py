@@ -118,8 +118,10 @@ def _take_back(
     """Return what an undo writes, each with the ids it stands over, and what others have built on the act."""
     taken: list[tuple[Entry, tuple[str, ...]]] = []
     built_on: list[Entry] = []
-    for place in dict.fromkeys(entry.place for entry in act):
-        own = [entry for entry in act if entry.place == place]
+    at_place: dict[str, list[Entry]] = {}
+    for entry in act:
+        at_place.setdefault(entry.place, []).append(entry)
+    for place, own in at_place.items():
         names = {entry.id for entry in own}
         standing = [each for each in live[place] if each.id in names or _stands_over(each, names, unique)]
         others = [each for each in standing if each.device != own[0].device]

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from setline.field_book.order_list.fields import flat
 from setline.job.fields import NO_LIMIT
 from setline.lengths import Tape
 from setline.web.arranging.view import set_boxes
@@ -16,6 +15,13 @@ from setline.wording import say
 __all__ = ["Row", "order_rows", "size_words", "span_words", "thing_words"]
 
 Thing = Mapping[str, Any]
+
+_SIZES: Mapping[str, tuple[str, ...]] = {
+    "boxes": ("width", "height", "depth"),
+    "panels": ("thickness",),
+    "existing": ("left", "right"),
+    "tops": ("thickness",),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,17 +83,13 @@ def thing_words(listed: str, thing: Thing) -> str:
 
 def size_words(listed: str, thing: Thing, tape: Tape) -> str:
     """Return a thing's sizes in one line."""
-    shown = {key: length_shown(value, tape) for key, value in flat(listed, thing).items()}
-    if listed == "boxes":
-        return say("order-size-box", **{key: shown.get(key, "?") for key in ("width", "height", "depth")})
-    if listed == "panels":
-        return say("order-size-panel", thickness=shown.get("thickness", "?"))
+    keys = _SIZES.get(listed)
+    if keys is None:
+        return span_words(thing.get("width"), tape)
+    shown = {key: "?" if thing.get(key) is None else length_shown(thing[key], tape) for key in keys}
     if listed == "existing":
-        keys = ("wall", "left", "right")
-        return say("order-size-existing", **{key: shown.get(key, "?") for key in keys})
-    if listed == "tops":
-        return shown.get("thickness", "?")
-    return span_words(thing.get("width"), tape)
+        return say("order-size-existing", wall=thing.get("wall", "?"), **shown)
+    return say(f"order-size-{listed}", **shown)
 
 
 def span_words(span: object, tape: Tape) -> str:

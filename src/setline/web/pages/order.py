@@ -92,7 +92,7 @@ def change(form: OrderForm, sent: Sent) -> Response:
     if isinstance(found, FormView):
         shown = sheets_shown if form.page == "sheets" else _shown
         return shown(form.request, form.standing, form.device, found, status=409 if found.is_asked else 422)
-    at = f"#thing-{found}" if found else "#tops"
+    at = f"#thing-{found}" if found else "#tops" if form.listed == "tops" else ""
     return _back(form.standing, form.page, at)
 
 
