@@ -18,8 +18,6 @@ from setline.job.read import load_job
 from setline.job.write import to_dict
 from setline.web.ordering.forms import form_view, written
 from setline.web.ordering.on_order import things
-from setline.web.pages.jobs import start_job
-from setline.web.session import HOST
 from setline.web.typed_length import tape_in
 from tests.web.app import EXAMPLES, App, open_app, text_of
 
@@ -274,6 +272,18 @@ def test_a_list_is_seen_before_it_is_kept(new: App) -> None:
     assert [(box["number"], box["width"]) for box in new.document["order"]["boxes"]] == [(1, "36"), (2, "30")]
 
 
+def test_one_undo_takes_a_whole_list_back(larkspur: App) -> None:
+    """What was brought in at once goes at once, and what it changed is as it was."""
+    before = larkspur.document
+    text = "no,what,width,height,depth\n6,base,33,34 1/2,24\n,wall,30,30,12\n"
+    page = larkspur.post("/order/list/keep", **kept_form(larkspur.post("/order/list", text=text)))
+    assert larkspur.document != before
+    undo = re.search(r'name="act" value="([0-9a-f]{20})">\s*<input type="hidden" name="back"', page)
+    assert undo is not None
+    larkspur.post("/undo", act=undo[1], back=f"/j/{larkspur.job}/order")
+    assert larkspur.document == before
+
+
 def test_faults_are_told_by_row_and_the_text_comes_back(new: App) -> None:
     """Row, column, what was read, what is allowed; the typed text stands where it can be mended."""
     text = HEAD + "base,sink,4-Mar,34 1/2,24\nwall,,3036,30,12\nbase,,18,34,24\n"
@@ -383,4 +393,3 @@ def test_an_empty_order_leads_to_the_list(new: App) -> None:
     page = new.get("/order")
     assert "Nothing is on order yet." in page
     assert f'href="/j/{new.job}/order/list"' in page
-    assert start_job(new.site, HOST, NEW, act=secrets.token_hex(10)) != new.job

@@ -64,7 +64,7 @@ def test_numbers_and_texts_come_as_they_would_be_written() -> None:
 def test_dates_formulas_and_yes_come_as_what_they_are() -> None:
     """A date stays a date, so that its row is told; nothing is worked out."""
     content = workbook(
-        [HEAD, ["base", date(2026, 3, 4), "=B2*2", True], ["wall", datetime(2026, 1, 2), time(3, 4), "#REF!"]]  # noqa: DTZ001
+        [HEAD, ["base", date(2026, 3, 4), "=B2*2", True], ["wall", datetime(2026, 1, 2), time(3, 4), "#REF!"]]  # noqa: DTZ001  # a spreadsheet's dates have no zone
     )
     table = table_of_workbook(content, INCH)
     assert table.cells[1:] == (
