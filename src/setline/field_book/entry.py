@@ -23,6 +23,7 @@ __all__ = ["Entry", "act_of", "checked", "entry_from_dict", "entry_to_dict"]
 LONGEST_ID = 64
 LONGEST_PLACE = 300
 LONGEST_VALUE = 200_000  # as JSON; the order of five thousand readings fits
+DEEPEST_VALUE = 40  # lists within lists; the deepest of a job file has six
 MOST_OVER = 50
 GREATEST_N = 2**53 - 1  # what a phone's own numbers hold exactly
 
@@ -143,8 +144,16 @@ def _check_value(entry: Entry) -> None:
         text = json.dumps(entry.value, ensure_ascii=False, allow_nan=False)
     except (TypeError, ValueError, RecursionError):
         raise _wrong("value", say("entry-value-json")) from None
+    if not _is_within(entry.value, DEEPEST_VALUE):
+        raise _wrong("value", say("entry-value-json"))
     if len(text) > LONGEST_VALUE or not _is_unicode(text):
         raise _wrong("value", say("entry-value-long", longest=LONGEST_VALUE))
+
+
+def _is_within(value: Any, depth: int) -> bool:
+    """Return whether a value nests no deeper than so many levels."""
+    inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    return depth > 0 and all(_is_within(each, depth - 1) for each in inner)
 
 
 def _is_unicode(text: str) -> bool:
