@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,7 @@ import pytest
 
 from setline.lengths import Units, show
 from setline.result import Mark, Rank
-from setline.stages.changes import changes, wall_differs
+from setline.stages.changes import ChangeKind, changes, wall_differs
 from tests.rooms import plain_room
 from tests.web.app import App, open_app, text_of
 
@@ -105,6 +106,23 @@ def test_leaving_it_keeps_the_banner_on_the_sheets(app: App) -> None:
     assert app.standing.revision == revision
 
 
+def test_a_change_is_told_beside_what_was_agreed(app: App) -> None:
+    """A row says what number was agreed, where that is neither the old nor the new one."""
+    before = app.standing.plan
+    set_first_box(app)
+    after = app.standing.plan
+    assert before is not None
+    assert after is not None
+    moved = [row for row in changes(before, after) if row.kind is ChangeKind.MARK]
+    assert [row.agreed for row in moved] == [None] * len(moved)
+    runs = tuple(
+        replace(run, marks=tuple(replace(mark, agreed=1) for mark in run.marks)) for run in after.runs
+    )
+    rows = [row for row in changes(before, replace(after, runs=runs)) if row.kind is ChangeKind.MARK]
+    assert rows
+    assert {row.agreed for row in rows} == {1}
+
+
 def test_a_yes_to_what_moved_on_is_refused(app: App) -> None:
     """A page made before another box was set agrees to nothing that it did not show."""
     seen = app.standing.revision
@@ -157,7 +175,7 @@ def test_an_old_page_of_changes_says_that_the_plan_has_moved_on(app: App) -> Non
 def test_a_conflict_is_told_with_the_set_box_as_a_fact(app: App) -> None:
     """Nothing else works: the finding names the box, and taking it out is its last way out."""
     page = text_of(set_first_box(app, "31"))
-    assert "box 1 (set: 31)" in page
+    assert page.count("box 1 (set: 31)") == 1
     assert "out again" in page
     assert app.standing.plan is not None
     stop = next(found for found in app.standing.plan.findings if found.rank is Rank.STOP)

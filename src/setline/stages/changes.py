@@ -43,6 +43,7 @@ class PlanChange:
         now: The number now, or None where there is none.
         on_wall: Whether the mark that was struck says another number: to be struck out and written anew.
         text: A sentence, or what to do.
+        agreed: The number that was said yes to, where that is neither the one before nor the one now.
     """
 
     kind: ChangeKind
@@ -52,6 +53,7 @@ class PlanChange:
     now: int | None
     on_wall: bool = False
     text: str = ""
+    agreed: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,6 +182,7 @@ def _mark(old: Mark | None, run: RunPlan, place: int, units: Units) -> PlanChang
         now=mark.printed,
         on_wall=on_wall,
         text=text,
+        agreed=None if mark.agreed in (was, mark.printed) else mark.agreed,
     )
 
 

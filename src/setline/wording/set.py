@@ -146,6 +146,7 @@ SENTENCES: dict[str, str] = {
     # what changed
     "page-changes": "What changed",
     "page-other-ways": "Other ways",
+    "changed-agreed": "agreed {at}",
     "changes-not-newest": "The plan has moved on since. This is what changed then.",
     "changes-to-strike": "Marks on the wall to strike out and write anew: {count}.",
     "changes-strips": "Wall {wall} before and now",

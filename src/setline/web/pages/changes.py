@@ -110,17 +110,20 @@ def show_changes(request: Request, standing: JobPage, device: Visitor, n: int) -
     now = standing.plan
     stops = [found for found in after.findings if found.rank is Rank.STOP]
     known = {(found.where, found.text) for found in before.findings}
+    fresh = [found for found in stops if (found.where, found.text) not in known]
     is_newest = now is not None and _numbers(now) == _numbers(after)
     assert standing.job is not None, "a planned job is whole"
     page = ChangesPage(
         act=new_act(),
         n=n,
-        headlines=tuple(row.text for row in rows if row.kind in HEADLINES),
+        headlines=tuple(
+            row.text
+            for row in rows
+            if row.kind in HEADLINES and not (is_newest and any(row.text == found.text for found in fresh))
+        ),
         rows=tuple(row for row in rows if row.kind not in HEADLINES),
         strike=tuple(row for row in rows if row.on_wall),
-        conflicts=tuple(told(standing, found) for found in stops if (found.where, found.text) not in known)
-        if is_newest
-        else (),
+        conflicts=tuple(told(standing, found) for found in fresh) if is_newest else (),
         is_newest=is_newest,
         has_other_ways=is_newest
         and any(row.kind in (ChangeKind.MARK, ChangeKind.PIN, ChangeKind.RUN) for row in rows),
