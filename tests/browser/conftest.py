@@ -79,12 +79,14 @@ class Served:
         return f"http://{LAN_NAME}:{self.port}"
 
     def head(self, address: str) -> Head:
-        """Return how an address answers, without waiting for the rest of it."""
+        """Return how an address answers; what never ends is not waited for."""
         asked = HTTPConnection("localhost", self.port, timeout=PATIENCE)
         asked.request("GET", address.partition("#")[0])
         answer = asked.getresponse()
-        asked.close()
         headers = answer.headers
+        if not headers.get("content-type", "").startswith("text/event-stream"):
+            answer.read()
+        asked.close()
         is_file = headers.get("content-disposition", "").startswith("attachment")
         return Head(answer.status, headers.get("content-type", ""), is_file)
 
