@@ -1,35 +1,27 @@
 """The store: entries kept for good, and jobs as sets of them.
 
 Adding is safe to repeat: an entry that the store holds is acknowledged again. What was acknowledged is on the
-disk, whatever happens next. Nothing here knows what an entry means; that is ``fold``'s.
+disk, whatever happens next; posts that wait for the disk at the same time share one commit (``posts``).
+Nothing here knows what an entry means; that is ``fold``'s.
 """
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Sequence
 
-from sqlalchemy import Connection, RowMapping, bindparam, delete, func, insert, select, update
-from sqlalchemy.exc import IntegrityError
+from sqlalchemy import Connection, delete, func, select, update
 
 from setline.field_book.database import Database
-from setline.field_book.entry import Entry, entry_to_dict
-from setline.field_book.faults import EntryRefused, NotInStore, StoreBusy
+from setline.field_book.entry import Entry
+from setline.field_book.faults import NotInStore
 from setline.field_book.photos import Photos
+from setline.field_book.posts import Kept, Posts
+from setline.field_book.rows import to_entry
 from setline.field_book.tables import devices, jobs, links, photos, prints
 from setline.field_book.tables import entries as entry_table
 from setline.wording import say
 
 __all__ = ["Store"]
-
-_AT_A_TIME = 200  # names in one query; SQLite's own limit is far above
-_TRIES = 4
-
-# Put together once, since a crew asks for these all day.
-_HELD_JOB = select(jobs.c.is_deleted).where(jobs.c.id == bindparam("job")).with_for_update()
-_BY_ID = select(entry_table).where(entry_table.c.id.in_(bindparam("ids", expanding=True)))
-_ADD = insert(entry_table)
 
 
 class Store:
@@ -43,6 +35,7 @@ class Store:
     def __init__(self, database: Database, photos: Photos | None = None) -> None:
         self.database = database
         self.photos = photos
+        self._posts = Posts(database)
 
     def add(self, entries: Sequence[Entry], *, made_at: str = "") -> int:
         """Keep some entries; those that are kept already are left as they are.
@@ -59,29 +52,17 @@ class Store:
             NotInStore: The job was deleted; none was kept.
             StoreFull: No room on the disk; none was kept.
         """
-        unique = {entry.id: entry for entry in entries}
-        if any(unique[entry.id] != entry for entry in entries):
-            raise EntryRefused(say("entry-id-twice"))
-        for _ in range(_TRIES):
-            try:
-                return self._add(unique, made_at)
-            except IntegrityError:  # another writer made the job, or kept some of these, a moment ago
-                continue
-        raise StoreBusy(say("store-busy"))
+        return self.keep(entries, made_at=made_at).new
 
-    def _add(self, unique: dict[str, Entry], made_at: str) -> int:
-        """Keep what is not there yet, in one transaction."""
-        with self.database.writing() as connection:
-            for job in sorted({entry.job for entry in unique.values()}):
-                _need_job(connection, job, made_at)
-            kept = {entry.id: entry for entry in _by_id(connection, list(unique))}
-            for entry_id, entry in kept.items():
-                if entry != unique[entry_id]:
-                    raise EntryRefused(say("entry-id-taken", id=entry_id))
-            new = [_to_row(entry) for entry_id, entry in unique.items() if entry_id not in kept]
-            if new:
-                connection.execute(_ADD, new)
-            return len(new)
+    def keep(self, entries: Sequence[Entry], *, made_at: str = "") -> Kept:
+        """Keep some entries as ``add`` does, and return also how far their jobs have come with them.
+
+        Raises:
+            EntryRefused: As in ``add``.
+            NotInStore: As in ``add``.
+            StoreFull: As in ``add``.
+        """
+        return self._posts.keep(entries, made_at)
 
     def entries(self, job: str, *, since: int = 0) -> tuple[Entry, ...]:
         """Return a job's entries in the order they arrived, those after ``since`` if given.
@@ -93,7 +74,7 @@ class Store:
         with self.database.reading() as connection:
             _check_job(connection, job)
             return tuple(
-                _to_entry(row) for row in connection.execute(query.order_by(entry_table.c.seq)).mappings()
+                to_entry(row) for row in connection.execute(query.order_by(entry_table.c.seq)).mappings()
             )
 
     def revision(self, job: str) -> int:
@@ -117,7 +98,7 @@ class Store:
         with self.database.reading() as connection:
             _check_job(connection, job)
             return tuple(
-                _to_entry(row) for row in connection.execute(query.order_by(entry_table.c.seq)).mappings()
+                to_entry(row) for row in connection.execute(query.order_by(entry_table.c.seq)).mappings()
             )
 
     def job_ids(self) -> tuple[str, ...]:
@@ -154,49 +135,3 @@ def _check_job(connection: Connection, job: str) -> None:
         raise NotInStore(say("no-such-job", job=job))
     if row:
         raise NotInStore(say("job-deleted", job=job))
-
-
-def _need_job(connection: Connection, job: str, made_at: str) -> None:
-    """Make a job that is not there and hold it until the transaction ends; refuse one that was deleted.
-
-    Holding it lets writers of one job in one by one, so that ``seq`` grows in the order in which entries can
-    be seen. SQLite has one writer at a time anyhow.
-    """
-    is_deleted = connection.execute(_HELD_JOB, {"job": job}).scalar()
-    if is_deleted is None:
-        connection.execute(insert(jobs), [{"id": job, "made_at": made_at, "is_deleted": False}])
-    if is_deleted:
-        raise NotInStore(say("job-deleted", job=job))
-
-
-def _by_id(connection: Connection, ids: Sequence[str]) -> Iterable[Entry]:
-    """Yield the entries that are kept, of some ids."""
-    for start in range(0, len(ids), _AT_A_TIME):
-        found = connection.execute(_BY_ID, {"ids": ids[start : start + _AT_A_TIME]})
-        yield from map(_to_entry, found.mappings())
-
-
-def _to_row(entry: Entry) -> dict[str, Any]:
-    """Return an entry as the table has it."""
-    return {
-        **entry_to_dict(entry),
-        "n": str(entry.n),
-        "over": json.dumps(list(entry.over)),
-        "value": json.dumps(entry.value, ensure_ascii=False, sort_keys=True),
-    }
-
-
-def _to_entry(row: RowMapping) -> Entry:
-    """Return a row of the table as an entry."""
-    return Entry(
-        id=row["id"],
-        job=row["job"],
-        device=row["device"],
-        n=int(row["n"]),
-        over=tuple(json.loads(row["over"])),
-        by=row["by"],
-        at=row["at"],
-        place=row["place"],
-        value=json.loads(row["value"]),
-        taken_back=row["taken_back"],
-    )

@@ -14,6 +14,7 @@ from setline import doubts, plan
 from setline.errors import SetlineError
 from setline.field_book.entry import Entry
 from setline.field_book.fold import Folded, fold
+from setline.field_book.live import live_entries
 from setline.field_book.store import Store
 from setline.job.job import Job, tape_of
 from setline.result import Doubts, Plan
@@ -43,6 +44,11 @@ class Standing:
     folded: Folded
     _lock: threading.Lock = field(default_factory=threading.Lock, repr=False, init=False)
     _remembered: dict[str, Any] = field(default_factory=dict, repr=False, init=False)
+
+    @cached_property
+    def live(self) -> dict[str, tuple[Entry, ...]]:
+        """Place -> the entries that count there; not to be changed."""
+        return live_entries(self.entries)
 
     @property
     def job(self) -> Job | None:

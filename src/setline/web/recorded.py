@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from setline.field_book.live import live_entries
 from setline.field_book.places import pointer
 from setline.result import Change
 from setline.web.planning import Standing
@@ -45,7 +44,7 @@ def keep_changes(
             what this one writes, so that nobody's word is replaced unseen.
     """
     known = standing if seen is None else _as_seen(standing, device, seen)
-    live = live_entries(known.entries)
+    live = known.live
     values = {**written(changes), **(beside or {})}
     fresh = {
         place: value

@@ -171,13 +171,24 @@ def render_alone(template: str, **facts: Any) -> str:
 
 def _last_n(frame: Frame) -> int:
     """Return the count of this device's last entry in the job, so that its own store goes on from there."""
-    entries = frame.standing.entries if frame.standing is not None else ()
-    return max((entry.n for entry in entries if entry.device == frame.device.id), default=0)
+    standing, device = frame.standing, frame.device.id
+    if standing is None:
+        return 0
+    entries = standing.entries
+    return standing.remembered(
+        f"last of {device}", lambda: max((entry.n for entry in entries if entry.device == device), default=0)
+    )
 
 
 def _undo(frame: Frame) -> LastAct | None:
     """Return what the page's Undo takes back, or None where there is nothing to undo."""
-    if frame.standing is None or not frame.device.may_write:
+    standing, device = frame.standing, frame.device
+    if standing is None or not device.may_write:
         return None
-    found = undo(frame.standing.entries, frame.device.id)
+    return standing.remembered(f"undo of {device.id}", lambda: _last_act(standing, device))
+
+
+def _last_act(standing: Standing, device: Device) -> LastAct | None:
+    """Work out what a device's Undo takes back."""
+    found = undo(standing.entries, device.id)
     return None if found is None else LastAct(found.name, tuple(entry.place for entry in found.act))

@@ -82,12 +82,12 @@ class Sessions:
 
     def device_of(self, request: Request) -> Device | None:
         """Return who is asking, or None if nobody known."""
-        if self._is_this_machine(request):
+        if self.is_this_machine(request):
             return HOST
         token = request.cookies.get(COOKIE, "")
         return self.by_token(token) if token else None
 
-    def _is_this_machine(self, request: Request) -> bool:
+    def is_this_machine(self, request: Request) -> bool:
         """Return whether a request comes from a person at this machine."""
         if self._settings.behind_proxy or any(header in request.headers for header in PROXY_HEADERS):
             return False

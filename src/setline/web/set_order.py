@@ -10,7 +10,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from setline.field_book.live import live_entries
 from setline.field_book.places import pointer
 from setline.job.order import Box
 from setline.result import ItemKind, ItemPlace, Plan, Rank, RunPlan
@@ -86,7 +85,7 @@ def begun_place(number: int) -> str:
 def begun(standing: Standing) -> Mapping[int, Begun]:
     """Return who began to set which box; what came out again is begun by nobody."""
     found = {}
-    for place, entries in live_entries(standing.entries).items():
+    for place, entries in standing.live.items():
         head, _, number = place.rpartition("/")
         first = entries[0]
         if head == "/walk/set" and number.isdecimal() and not first.taken_back and first.value == "begun":

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Annotated
 
 from fastapi import Depends, HTTPException, Request
+from starlette.concurrency import run_in_threadpool
 
 from setline.field_book.faults import NotInStore
 from setline.field_book.store import Store
@@ -13,7 +14,7 @@ from setline.web.feed import Feed
 from setline.web.making import Maker
 from setline.web.pairing import Pairing
 from setline.web.planning import Planner, Standing
-from setline.web.session import Device, Role, Sessions
+from setline.web.session import HOST, Device, Role, Sessions
 from setline.web.settings import Settings
 from setline.wording import say
 
@@ -44,13 +45,16 @@ def site_of(request: Request) -> Site:
     return site
 
 
-def visitor(request: Request) -> Device:
-    """Return who is asking.
+async def visitor(request: Request) -> Device:
+    """Return who is asking; only a token is looked up in the store, in a thread of its own.
 
     Raises:
         NotPaired: Nobody known is.
     """
-    device = site_of(request).sessions.device_of(request)
+    sessions = site_of(request).sessions
+    device = (
+        HOST if sessions.is_this_machine(request) else await run_in_threadpool(sessions.device_of, request)
+    )
     if device is None:
         raise NotPaired
     return device
@@ -59,7 +63,7 @@ def visitor(request: Request) -> Device:
 Visitor = Annotated[Device, Depends(visitor)]
 
 
-def writer(device: Visitor) -> Device:
+async def writer(device: Visitor) -> Device:
     """Return who is asking, if they may change things."""
     if not device.may_write:
         raise HTTPException(403, say("guest-reads-only"))
@@ -82,7 +86,7 @@ def standing(request: Request, j: str, device: Visitor) -> Standing:
 JobPage = Annotated[Standing, Depends(standing)]
 
 
-def writable_standing(standing: JobPage, _: Writer) -> Standing:
+async def writable_standing(standing: JobPage, _: Writer) -> Standing:
     """Return the job that a form changes, for somebody who may."""
     return standing
 

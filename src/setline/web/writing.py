@@ -11,7 +11,6 @@ from datetime import UTC, datetime
 from typing import Any
 
 from setline.field_book.entry import Entry, act_of
-from setline.field_book.live import live_entries
 from setline.web.act import new_act
 from setline.web.planning import Standing
 from setline.web.session import Device
@@ -32,7 +31,7 @@ def make_entries(
         act: The form's ``act``.
         by: Who was holding the device.
     """
-    live = live_entries(standing.entries)
+    live = standing.live
     last = max((entry.n for entry in standing.entries if entry.device == device.id), default=0)
     now = datetime.now(UTC).isoformat(timespec="seconds")
     return tuple(
@@ -70,8 +69,8 @@ def is_kept(standing: Standing, act: str) -> bool:
 def keep_entries(site: Site, standing: Standing, entries: tuple[Entry, ...]) -> None:
     """Keep entries that were made here, and tell the open pages."""
     if entries:
-        site.store.add(entries)
-        site.feed.tell(standing.job_id, site.store.revision(standing.job_id))
+        kept = site.store.keep(entries)
+        site.feed.tell(standing.job_id, kept.revisions[standing.job_id])
 
 
 def way_back(standing: Standing, asked: str) -> str:

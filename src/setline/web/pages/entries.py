@@ -29,11 +29,11 @@ def add(request: Request, j: str, device: Writer, entries: Any = Body()) -> Resp
     if any(entry.job != j for entry in made):
         raise HTTPException(422, say("entries-other-job"))
     site = site_of(request)
-    new = site.store.add(made, made_at=datetime.now(UTC).isoformat(timespec="seconds"))
-    revision = site.store.revision(j)
-    if new:
+    kept = site.store.keep(made, made_at=datetime.now(UTC).isoformat(timespec="seconds"))
+    revision = kept.revisions[j] if made else site.store.revision(j)
+    if kept.new:
         site.feed.tell(j, revision)
-    return JSONResponse({"ok": True, "new": new, "revision": revision})
+    return JSONResponse({"ok": True, "new": kept.new, "revision": revision})
 
 
 @router.get("/j/{j}/entries")

@@ -8,7 +8,6 @@ from typing import Any
 
 from setline.field_book.book_order import in_book_order
 from setline.field_book.fold import ASIDE
-from setline.field_book.live import live_entries
 from setline.field_book.places import pointer, steps_of
 from setline.lengths import TICKS_PER_INCH, TICKS_PER_MM, Tape, Units, crew_tape, read_length
 from setline.rules import RuleBook, rule_book
@@ -66,10 +65,10 @@ class WalkContext:
 
     standing: Standing
 
-    @cached_property
+    @property
     def live(self) -> Live:
         """Every place with its live entries."""
-        return live_entries(self.standing.entries)
+        return self.standing.live
 
     @property
     def document(self) -> dict[str, Any]:

@@ -166,9 +166,10 @@ def ticks_or_none(text: str, tape: Tape) -> int | None:
 
 def live_under(live: Live, *start: str) -> Sequence[tuple[tuple[str, ...], tuple[Entry, ...]]]:
     """Return the steps below a start and the live entries there, for every place that has a value."""
+    below = pointer(start) + "/"
     return [
         (steps[len(start) :], found)
         for place, found in live.items()
-        if place.startswith(pointer(start) + "/") and not found[0].taken_back
+        if place.startswith(below) and not found[0].taken_back
         if (steps := steps_of(place))
     ]

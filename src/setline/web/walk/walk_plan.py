@@ -219,4 +219,4 @@ class Walk:
 
 def walk_of(standing: Standing) -> Walk:
     """Return the walk of a job as it stands."""
-    return Walk(WalkContext(standing))
+    return standing.remembered("walk", lambda: Walk(WalkContext(standing)))
