@@ -5,22 +5,46 @@ Numbers were rounded once, in the plan; ``?`` stands where nothing supports one.
 
 from __future__ import annotations
 
-from setline.lengths import Rounding, Units, fine_step, round_to, show
-from setline.result import Doubts, Figure, Finding, Plan, RunPlan, SetUpLine
+from dataclasses import dataclass
+
+from setline.lengths import Rounding, Units, fine_step, mark_step, round_to, show
+from setline.result import Doubts, Figure, Finding, Mark, Plan, RunPlan, SetUpLine
 from setline.wording import say
 
 __all__ = [
+    "WallDiffers",
     "cost_words",
     "finding_words",
     "number",
     "risk_lines",
     "strike_words",
     "tops_words",
+    "wall_differs",
     "walls_with_runs",
+    "why_elsewhere",
     "within",
 ]
 
 UNKNOWN = "?"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallDiffers:
+    """Where the marks on a wall say other numbers than the plan.
+
+    Attributes:
+        wall: The wall's letter.
+        by: The most that one of them differs. [ticks]
+        first: The leftmost such mark as it was struck. [ticks]
+        marks: All of them.
+        text: The same as a sentence.
+    """
+
+    wall: str
+    by: int
+    first: int
+    marks: tuple[Mark, ...]
+    text: str
 
 
 def number(ticks: int | None, units: Units) -> str:
@@ -98,3 +122,52 @@ def risk_lines(doubts: Doubts, units: Units) -> list[str]:
 def _up(ticks: int, units: Units) -> int:
     """Return a doubtful height, up to what a tape shows."""
     return round_to(ticks, fine_step(units), Rounding.UP)
+
+
+def wall_differs(plan: Plan) -> tuple[WallDiffers, ...]:
+    """Return the walls whose struck marks say other numbers than the plan, each with the sentence to show.
+
+    Marks at boxes that stand are left out: nothing will be set to them again.
+    """
+    found: dict[str, list[Mark]] = {}
+    for run in plan.runs:
+        for place, mark in enumerate(run.marks):
+            beside = (*run.items[max(0, place - 1) : place], *run.items[place : place + 1])
+            if mark.struck is None or mark.printed is None or mark.struck == mark.printed:
+                continue
+            if not any(item.is_set for item in beside):
+                found.setdefault(run.wall, []).append(mark)
+    return tuple(_differs(wall, marks, Units(plan.units)) for wall, marks in found.items())
+
+
+def _differs(wall: str, marks: list[Mark], units: Units) -> WallDiffers:
+    """Return how far the marks on a wall are off the plan."""
+    pairs = [(mark.struck or 0, mark.printed or 0) for mark in marks]
+    by, first = max(abs(struck - printed) for struck, printed in pairs), min(struck for struck, _ in pairs)
+    text = say("wall-differs", wall=wall, by=show(by, units), first=show(first, units))
+    return WallDiffers(wall=wall, by=by, first=first, marks=tuple(marks), text=text)
+
+
+def why_elsewhere(run: RunPlan, place: int, units: Units) -> str:
+    """Return why the plan does not go by a mark as it is on the wall; nothing where it does.
+
+    Args:
+        run: The mark's run.
+        place: The mark's place in it.
+        units: The job's tape.
+    """
+    mark, joint = run.marks[place], run.joints[place]
+    if mark.struck is None or mark.printed is None or mark.struck == mark.printed:
+        return ""
+    if mark.at.value is None or joint.chosen is None:
+        return ""
+    struck, to_mark = show(mark.struck, units), mark.at.value - joint.chosen
+    if joint.earliest is None or joint.latest is None:
+        return say("elsewhere-with-others", struck=struck)
+    least = round_to(joint.earliest + to_mark, mark_step(units), Rounding.UP)
+    most = round_to(joint.latest + to_mark, mark_step(units), Rounding.DOWN)
+    if least <= mark.struck <= most:
+        return say("elsewhere-with-others", struck=struck)
+    if least >= most:
+        return say("elsewhere-fixed", struck=struck, at=show(mark.printed, units))
+    return say("elsewhere-too-far", struck=struck, least=show(least, units), most=show(most, units))

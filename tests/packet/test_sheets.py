@@ -10,11 +10,16 @@ import pytest
 from pdfplumber.page import Page
 from tests.packet.hand_made import make_job, make_plan
 from tests.packet.read_back import PT_PER_MM, pages_of, sheets_of, text_of
+from tests.tape import inch
 
+from setline.lengths import Units, show
 from setline.packet import packet
+from setline.packet.marks_sheet import marks_sheet
+from setline.packet.picture import Picture
 from setline.rules import rule_book
 
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+EMPTY = Picture(file="", width=1, height=1, alt="")
 LONG = "Whole kitchen of the corner house, flat over the shop, for the owner and tenant"
 
 
@@ -200,3 +205,20 @@ def test_the_story_pole_may_be_left_out() -> None:
     """Without it the packet ends with the words and signs."""
     texts = _texts(packet(make_plan(), make_job(), rule_book(), story_pole=False))
     assert texts[-1].startswith("Words and signs")
+
+
+def test_a_marks_sheet_says_where_plan_and_wall_differ() -> None:
+    """The mark on the wall stands beside what to write in its place; a wall that agrees says nothing."""
+    made = make_plan()
+    run = made.runs[0]
+    first = run.marks[0]
+    assert first.printed is not None
+    marks = (replace(first, struck=first.printed + inch("1/8")), *run.marks[1:])
+    differs = replace(made, runs=(replace(run, marks=marks), *made.runs[1:]))
+    sheet = marks_sheet(differs, "A", EMPTY)
+    was = show(first.printed + inch("1/8"), Units.INCH)
+    assert sheet["troubles"][0] == (
+        f"Wall A: plan and wall differ by 1/8 from {was} on. "
+        f"Strike out and write anew: {was}, now {first.write}."
+    )
+    assert not any("differ" in line for line in marks_sheet(differs, "B", EMPTY)["troubles"])

@@ -15,7 +15,7 @@ from setline.job.job import Job
 from setline.job.read import job_from_dict
 from setline.lengths import Units, show
 from setline.result import Change, ItemPlace, Mark, Plan, Rank
-from setline.stages.changes import ChangeKind, PlanChange, changes, edge_said, wall_differs
+from setline.stages.changes import ChangeKind, PlanChange, changes, edge_said
 from setline.stages.other_ways import other_ways
 from setline.stages.recording import (
     EdgeAsSet,
@@ -29,6 +29,7 @@ from setline.stages.recording import (
     strike_out,
     take_out,
 )
+from setline.told import wall_differs
 
 
 def _mark(planned: Plan, name: str) -> Mark:

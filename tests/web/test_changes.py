@@ -11,7 +11,8 @@ import pytest
 
 from setline.lengths import Units, show
 from setline.result import Mark, Rank
-from setline.stages.changes import ChangeKind, changes, wall_differs
+from setline.stages.changes import ChangeKind, changes
+from setline.told import wall_differs
 from tests.rooms import plain_room
 from tests.web.app import App, open_app, text_of
 

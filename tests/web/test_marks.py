@@ -84,6 +84,22 @@ def test_where_the_wall_says_no_the_plan_goes_by_what_was_struck(app: App) -> No
     assert 'role="alert"' in html
 
 
+def test_where_the_row_cannot_give_the_page_says_why_it_does_not_go_by_the_wall(app: App) -> None:
+    """A mark struck too far off keeps its number in the plan, with how far it may go."""
+    app.post("/marks/A/strike", mark="A base 1 left", at="90")
+    found = mark(app, "A base 1 left")
+    assert found.printed != found.struck
+    page = text_of(app.get("/marks/A"))
+    assert "The plan cannot go by 90: what stands beside it fits with this mark from 2 3/4 to 6." in page
+
+
+def test_two_marks_that_cannot_both_stand_are_said_to_be_so(app: App) -> None:
+    """Each fits by itself; a box of fixed width between them does not."""
+    app.post("/marks/A/strike", mark="A base 1 left", at="4")
+    app.post("/marks/A/strike", mark="A base 2 left", at="22 1/2")
+    assert "and by the other marks on the wall" in text_of(app.get("/marks/A"))
+
+
 def test_the_whole_sheet_is_ticked_at_once(app: App) -> None:
     """What is ticked is struck, what is not is not; marks that the page did not show are left alone."""
     names = [f"A base {number} left" for number in (1, 2, 3)]

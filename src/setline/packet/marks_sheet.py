@@ -7,7 +7,7 @@ from typing import TypedDict
 from setline.lengths import Rounding, Units, mark_step, round_to, show
 from setline.packet.picture import Picture
 from setline.result import Edge, ItemKind, Joint, Mark, Plan, Rank, RunPlan, Shim, ShimKind
-from setline.told import UNKNOWN, number, strike_words, tops_words, within
+from setline.told import UNKNOWN, number, strike_words, tops_words, wall_differs, within
 from setline.wording import say
 
 __all__ = ["FloorRow", "MarkCell", "MarksSheet", "RunMarks", "marks_sheet"]
@@ -85,7 +85,7 @@ def marks_sheet(plan: Plan, wall: str, picture: Picture) -> MarksSheet:
         strike=strike,
         tops=tops,
         picture=picture,
-        troubles=_troubles(plan, wall),
+        troubles=[*_differs(plan, wall), *_troubles(plan, wall)],
         order=say("packet-marks-order"),
         runs=[_run(run, plan.level_line.clearance, units) for run in runs],
         shims=_floor_rows(plan, wall, units),
@@ -100,6 +100,21 @@ def _line(plan: Plan, units: Units) -> tuple[str, str]:
     text, way = strike_words(line, units)
     strike = say("packet-strike-short", strike=text, way=way.lower(), set_up=line.set_up)
     return strike, tops_words(line, plan.level_line.clearance, units)
+
+
+def _differs(plan: Plan, wall: str) -> list[str]:
+    """Return where the marks on this wall say other numbers than the sheet, and which to strike out."""
+    return [
+        say("packet-differs", text=each.text, marks=", ".join(_other(mark, units) for mark in each.marks))
+        for units in [Units(plan.units)]
+        for each in wall_differs(plan)
+        if each.wall == wall
+    ]
+
+
+def _other(mark: Mark, units: Units) -> str:
+    """Return a mark on the wall beside what the sheet says: ``3 for 3 1/16 |2>``."""
+    return say("packet-differs-mark", was=number(mark.struck, units), write=mark.write)
 
 
 def _troubles(plan: Plan, wall: str) -> list[str]:

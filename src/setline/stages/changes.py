@@ -14,7 +14,7 @@ from setline.lengths import Units, show
 from setline.result import Edge, ItemKind, ItemPlace, Mark, Plan, Rank, RunPin, RunPlan
 from setline.wording import say
 
-__all__ = ["ChangeKind", "PlanChange", "WallDiffers", "changes", "edge_said", "item_said", "wall_differs"]
+__all__ = ["ChangeKind", "PlanChange", "changes", "edge_said", "item_said"]
 
 
 class ChangeKind(StrEnum):
@@ -54,25 +54,6 @@ class PlanChange:
     on_wall: bool = False
     text: str = ""
     agreed: int | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallDiffers:
-    """Where the marks on a wall say other numbers than the plan.
-
-    Attributes:
-        wall: The wall's letter.
-        by: The most that one of them differs. [ticks]
-        first: The leftmost such mark as it was struck. [ticks]
-        marks: All of them.
-        text: The same as a sentence.
-    """
-
-    wall: str
-    by: int
-    first: int
-    marks: tuple[Mark, ...]
-    text: str
 
 
 def changes(before: Plan, after: Plan) -> tuple[PlanChange, ...]:
@@ -283,27 +264,3 @@ def edge_said(run: RunPlan, place: int) -> str:
         assert left is not None, "a run has an item"
         return say("edge-of-item", what=item_said(left), side="right")
     return say("edge-of-item", what=item_said(right), side="left")
-
-
-def wall_differs(plan: Plan) -> tuple[WallDiffers, ...]:
-    """Return the walls whose struck marks say other numbers than the plan, each with the sentence to show.
-
-    Marks at boxes that stand are left out: nothing will be set to them again.
-    """
-    found: dict[str, list[Mark]] = {}
-    for run in plan.runs:
-        for place, mark in enumerate(run.marks):
-            beside = (*run.items[max(0, place - 1) : place], *run.items[place : place + 1])
-            if mark.struck is None or mark.printed is None or mark.struck == mark.printed:
-                continue
-            if not any(item.is_set for item in beside):
-                found.setdefault(run.wall, []).append(mark)
-    return tuple(_differs(wall, marks, Units(plan.units)) for wall, marks in found.items())
-
-
-def _differs(wall: str, marks: list[Mark], units: Units) -> WallDiffers:
-    """Return how far the marks on a wall are off the plan."""
-    pairs = [(mark.struck or 0, mark.printed or 0) for mark in marks]
-    by, first = max(abs(struck - printed) for struck, printed in pairs), min(struck for struck, _ in pairs)
-    text = say("wall-differs", wall=wall, by=show(by, units), first=show(first, units))
-    return WallDiffers(wall=wall, by=by, first=first, marks=tuple(marks), text=text)

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from setline.field_book.live import live_entries
 from setline.field_book.places import pointer
 from setline.job.job import tape_of
 from setline.lengths import Units, show
@@ -15,11 +14,10 @@ from setline.result import ItemKind, Plan, Rank, Shim, ShimKind
 from setline.stages.changes import (
     ChangeKind,
     PlanChange,
-    WallDiffers,
     changes,
     item_said,
-    wall_differs,
 )
+from setline.told import WallDiffers, wall_differs
 from setline.web.as_set import Asked, questions
 from setline.web.before import before_set
 from setline.web.planning import Standing
@@ -261,7 +259,7 @@ def _fillers(box: ListedBox, units: Units) -> Iterator[str]:
 
 def _places(standing: Standing, number: int) -> dict[str, Any]:
     """Return what stands at the places of a set box, and the ids of its entries, for the page's script."""
-    live = live_entries(standing.entries)
+    live = standing.live
     places = [
         pointer(("record", "set", str(number), field))
         for field in ("screwed", "edges", "below_line_left", "below_line_right", "off_wall")

@@ -42,6 +42,9 @@ SENTENCES: dict[str, str] = {
     "pin-met": "met",
     "struck-line-from": "struck line, down from {set_up}",
     "shim-under": "under {name}",
+    "elsewhere-fixed": "The plan cannot go by {struck}: nothing beside this mark gives, it fits at {at} alone.",
+    "elsewhere-too-far": "The plan cannot go by {struck}: what stands beside it fits with this mark from {least} to {most}.",
+    "elsewhere-with-others": "The plan cannot go by {struck} and by the other marks on the wall: as few of them change as can.",
     "wall-differs": "Wall {wall}: plan and wall differ by {by} from {first} on.",
     # other ways
     "way-stile": "Take {by} off the stile of {what}.",

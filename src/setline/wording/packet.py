@@ -95,6 +95,8 @@ SENTENCES: dict[str, str] = {
         "from the mark before it. No ink on finished paint."
     ),
     "packet-do-not-set": "DO NOT SET {runs}",
+    "packet-differs": "{text} Strike out and write anew: {marks}.",
+    "packet-differs-mark": "{was}, now {write}",
     "packet-trouble": "{n} {rank}: {text}",
     "packet-run": "{name}: write {count} marks",
     "packet-run-ends": "from {left} to {right}",

@@ -12,7 +12,7 @@ from fastapi.responses import Response
 from setline.job.document import rows, section
 from setline.lengths import Units, show
 from setline.result import Plan, Rank
-from setline.stages.changes import wall_differs
+from setline.told import wall_differs
 from setline.web.arranging.edits import named_runs
 from setline.web.arranging.gaps import Gap, gaps_of
 from setline.web.arranging.pin_form import EDGES, PinForm, pin_form

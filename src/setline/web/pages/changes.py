@@ -10,9 +10,10 @@ from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
 from setline.result import Plan, Rank
-from setline.stages.changes import ChangeKind, PlanChange, WallDiffers, changes, wall_differs
+from setline.stages.changes import ChangeKind, PlanChange, changes
 from setline.stages.other_ways import OtherWay, other_ways
 from setline.stages.recording import agree_all
+from setline.told import WallDiffers, wall_differs
 from setline.web.before import as_of, before_revision
 from setline.web.menu import Group
 from setline.web.planning import Standing

@@ -9,15 +9,14 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
-from setline.field_book.live import live_entries
 from setline.field_book.places import pointer
 from setline.field_book.prints import Prints
 from setline.job.job import tape_of
 from setline.lengths import Units, show
 from setline.result import Change, Mark, Plan, RunPlan, SetUpLine
-from setline.stages.changes import WallDiffers, edge_said, wall_differs
+from setline.stages.changes import edge_said
 from setline.stages.recording import agree_all, stray_marks, strike, strike_line, strike_out
-from setline.told import strike_words, tops_words
+from setline.told import WallDiffers, strike_words, tops_words, wall_differs, why_elsewhere
 from setline.web.menu import Group
 from setline.web.planning import Standing
 from setline.web.printed import OldPaper, old_paper
@@ -51,6 +50,7 @@ class MarkRow:
         state: ``open``, ``struck``, ``changed`` (the wall says another number), ``stands`` (a box stands
             there) or ``unknown``.
         was: What is on the wall, where that is another number.
+        why: Why the plan does not go by that, as a sentence.
         place: Where its being struck is kept.
         over: Ids of what says so now.
     """
@@ -61,6 +61,7 @@ class MarkRow:
     number: str
     state: str
     was: str
+    why: str
     place: str
     over: tuple[str, ...]
 
@@ -295,7 +296,7 @@ def _line(standing: Standing, plan: Plan) -> LineRow | None:
 
 def _rows(standing: Standing, plan: Plan, wall: str) -> Iterator[MarkRow]:
     """Yield the marks of a wall, base row first, each from START."""
-    units, live = Units(plan.units), live_entries(standing.entries)
+    units, live = Units(plan.units), standing.live
     runs = [run for run in plan.runs if run.wall == wall]
     for run in sorted(runs, key=lambda each: each.row):
         for place, mark in enumerate(run.marks):
@@ -309,6 +310,7 @@ def _rows(standing: Standing, plan: Plan, wall: str) -> Iterator[MarkRow]:
                 number="?" if mark.printed is None else show(mark.printed, units),
                 state=state,
                 was=show(mark.struck, units) if is_other and mark.struck is not None else "",
+                why=why_elsewhere(run, place, units) if is_other else "",
                 place=where,
                 over=tuple(entry.id for entry in live.get(where, ())),
             )

@@ -15,7 +15,7 @@ from fastapi.responses import JSONResponse, RedirectResponse, Response
 from setline.field_book.prints import Prints
 from setline.lengths import Units
 from setline.packet import KINDS, packet
-from setline.stages.changes import WallDiffers, wall_differs
+from setline.told import WallDiffers, wall_differs
 from setline.web.making import STEPS, Making, State
 from setline.web.menu import Group
 from setline.web.planning import Standing

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
 from setline.lengths import Units, show
-from setline.stages.changes import WallDiffers, wall_differs
+from setline.told import WallDiffers, wall_differs
 from setline.web.menu import Group
 from setline.web.planning import Standing
 from setline.web.recorded import keep_changes

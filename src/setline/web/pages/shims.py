@@ -12,8 +12,7 @@ from setline.drawings.shim_map import shim_map
 from setline.lengths import Units
 from setline.packet.shim_page import made_of
 from setline.result import Plan, Shim, ShimKind
-from setline.stages.changes import WallDiffers, wall_differs
-from setline.told import within
+from setline.told import WallDiffers, wall_differs, within
 from setline.web.menu import Group
 from setline.web.render import Frame, render
 from setline.web.site import JobPage, Visitor
