@@ -27,7 +27,7 @@ class HomePage:
         strike: The line to strike, or None while nothing supports one.
         runs: Each run with whether it fits and by how much it is short.
         troubles: Stops and decides, the worst first.
-        faults: Why the job makes no plan yet, as sentences.
+        faults: Why the job makes no plan yet, as sentences; none before a wall is named.
     """
 
     next: NextAction
@@ -41,6 +41,7 @@ class HomePage:
 def home(request: Request, standing: JobPage, device: Visitor) -> Response:
     """Show what to do now."""
     plan = standing.plan
+    has_walls = bool(standing.folded.document.get("room", {}).get("walls"))
     page = HomePage(
         next=next_action(standing),
         strike=strike_told(standing),
@@ -48,7 +49,7 @@ def home(request: Request, standing: JobPage, device: Visitor) -> Response:
         troubles=()
         if plan is None
         else tuple(found for found in plan.findings if found.rank in {Rank.STOP, Rank.DECIDE}),
-        faults=tuple(map(str, standing.folded.faults)) if standing.job is None else (),
+        faults=tuple(map(str, standing.folded.faults)) if standing.job is None and has_walls else (),
     )
     frame = Frame(title=standing.name, device=device, standing=standing)
     return render(request, "home.html", frame, page)
