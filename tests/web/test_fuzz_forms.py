@@ -81,10 +81,9 @@ class Ground:
         """Take out what was added, and return whether anything was."""
         store = self.app.site.store
         added = store.job_ids() != (self.app.job,) or store.revision(self.app.job) != self.count
-        if added:
-            with store.database.writing() as connection:
-                connection.execute(delete(entries).where(entries.c.seq > self.count))
-                connection.execute(delete(jobs).where(jobs.c.id != self.app.job))
+        with store.database.writing() as connection:  # a job that was deleted is not listed, yet there
+            connection.execute(delete(entries).where(entries.c.seq > self.count))
+            connection.execute(delete(jobs).where(jobs.c.id != self.app.job))
         return added
 
 

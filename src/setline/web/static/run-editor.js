@@ -12,15 +12,17 @@ async function go(address, form, focus) {
   const pressed = document.activeElement;
   const slow = setTimeout(() => pressed && pressed.setAttribute("aria-busy", "true"), 400);
   let answer;
+  let text;
   try {
     answer = await fetch(address, form ? { method: "POST", body: form, signal: busy.signal } : { signal: busy.signal });
+    text = await answer.text();
   } catch (gone) {
     if (gone.name !== "AbortError") location.href = form ? location.href : address;
     return;
   } finally {
     clearTimeout(slow);
   }
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const page = new DOMParser().parseFromString(text, "text/html");
   if (!page.getElementById("editor")) {
     show(page, answer.url);
     return;
