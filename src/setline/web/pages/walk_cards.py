@@ -94,7 +94,7 @@ def covering(
     if not name.strip() or typed.ticks is None or when not in _WHEN or reaches not in _REACHES:
         sentence = typed.sentence if name.strip() and thickness.strip() else say("walk-covering-needs")
         page = replace(page_of(walked), typed=replace(typed, sentence=sentence), form=form)
-        if page.card is None or page.card.kind != "coverings":  # the walk has gone on: its page has no such form
+        if page.card is None or page.card.kind != "coverings":  # the walk went on
             raise InputError(sentence)
         return show_walk(request, standing, device, page, status=422)
     start = ("floor", "coverings", name.strip()[:_LONGEST_NAME])
