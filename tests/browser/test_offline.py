@@ -202,7 +202,7 @@ def test_one_entry_that_is_refused_does_not_hold_up_the_others(phone: Desk, serv
         "1 entries were not taken: That one was not taken."
     )
     page.locator("#phone-store .show").tap()
-    assert '"48 3/16"' in page.locator("#phone-store .text").input_value()
+    expect(page.locator("#phone-store .text")).to_have_value(re.compile('"48 3/16"'))
 
 
 @pytest.mark.parametrize("days", [-1, 1])

@@ -212,7 +212,7 @@ def test_a_store_that_cannot_keep_gives_the_words_back(
     def refuse(*_: object, **__: object) -> None:
         raise fault("The disk has no room.")
 
-    monkeypatch.setattr(type(app.site.store), "add", refuse)
+    monkeypatch.setattr(type(app.site.store), "keep", refuse)
     page = text_of(app.post("/room/wall", status, wall="A", length="118 3/4", corner="inside"))
     assert "The disk has no room." in page
     assert "118 3/4" in page
